@@ -1,0 +1,148 @@
+/**
+ * Bitting: the cuts of one key. Inside the program it is a short array of depth indices (steps from the shallowest
+ * cut) in the order of the code; `positionOfSymbol` turns the order of the code into positions from the stop.
+ *
+ * `parseBitting` takes the ways in which people write codes, `formatBitting` gives the canonical one, and the two
+ * are inverse on every bitting (a property test holds that).
+ */
+import { assert, err, ok, type Result } from './result.ts';
+import { positions, type Specification } from './specification.ts';
+
+declare const bitting: unique symbol;
+/** Depth indices in code order, one for each cut. */
+export type Bitting = readonly number[] & { readonly [bitting]: true };
+
+export type BittingFault =
+  | { readonly code: 'length'; readonly found: number; readonly expected: number }
+  /** A bare number one digit short: a spreadsheet drops leading zeros. `suggestion` is the code with them back. */
+  | {
+      readonly code: 'lost-zero';
+      readonly found: number;
+      readonly expected: number;
+      readonly suggestion: string;
+    }
+  | {
+      readonly code: 'unknown-depth';
+      readonly symbol: string;
+      readonly at: number;
+      readonly allowed: readonly string[];
+    }
+  | { readonly code: 'not-a-code'; readonly text: string };
+
+/** Depth indices to a bitting. Throws where one is not a depth of the spec: that is our mistake. */
+export function bittingOf(spec: Specification, indices: readonly number[]): Bitting {
+  assert(indices.length === positions(spec), `a bitting of ${spec.name} has ${positions(spec)} cuts`);
+  for (const i of indices) assert(spec.depths[i] !== undefined, `no depth at index ${i}`);
+  return indices as Bitting;
+}
+
+interface Reader {
+  readonly bySymbol: ReadonlyMap<string, number>;
+  readonly width: number;
+  readonly symbols: readonly string[];
+}
+
+/** Symbol look-up made once a spec, since a column of 100,000 codes shares it. */
+const readers = new WeakMap<Specification, Reader>();
+
+function readerOf(spec: Specification): Reader {
+  let reader = readers.get(spec);
+  if (!reader) {
+    const symbols = spec.depths.map((d) => d.symbol);
+    reader = {
+      bySymbol: new Map(symbols.map((s, i) => [s.toUpperCase(), i])),
+      width: Math.max(...symbols.map((s) => s.length)),
+      symbols,
+    };
+    readers.set(spec, reader);
+  }
+  return reader;
+}
+
+/**
+ * Reads a code against a spec. Accepts `274153`, `2 7 4 1 5 3`, `2-7-4-1-5-3`, `2,7,4…`, `2/7/4…`, letters in either
+ * case, full-width digits, two-character symbols with separators, and a number from a cell. Leading zeros are kept
+ * where the cell kept them; where it evidently didn't, the fault says so and what was probably meant.
+ * @example parseBitting(spec, '2-7-4-1-5-3') → ok([2, 7, 4, 1, 5, 3]) when symbol 0 is the shallowest
+ */
+export function parseBitting(
+  spec: Specification,
+  input: string | number,
+): Result<Bitting, readonly BittingFault[]> {
+  const reader = readerOf(spec);
+  const text = typeof input === 'number' ? numberText(input) : input.normalize('NFKC').trim();
+  const tokens = text === undefined ? undefined : splitCode(text, reader);
+  if (tokens === undefined) return err([{ code: 'not-a-code', text: String(input) }]);
+  const expected = positions(spec);
+  const indices: number[] = [];
+  const faults: BittingFault[] = [];
+  tokens.forEach((token, i) => {
+    const index = reader.bySymbol.get(token.toUpperCase());
+    if (index === undefined)
+      faults.push({ code: 'unknown-depth', symbol: token, at: i + 1, allowed: reader.symbols });
+    else indices.push(index);
+  });
+  if (tokens.length !== expected) faults.unshift(lengthFault(reader, text!, tokens.length, expected));
+  return faults.length > 0 ? err(faults) : ok(indices as readonly number[] as Bitting);
+}
+
+/** The tokens of a code in the order written, or undefined where the text can't be one. */
+function splitCode(text: string, reader: Reader): string[] | undefined {
+  if (text === '') return undefined;
+  if (/[\s,;:./|_–—-]/.test(text)) {
+    const parts = text.split(/[\s,;:./|_–—-]+/).filter((p) => p !== '');
+    if (parts.length === 0 || parts.some((p) => !/^[0-9A-Za-z]+$/.test(p))) return undefined;
+    // "274 153": groups set apart for reading, not symbols
+    return reader.width === 1 ? parts.flatMap((p) => [...p]) : parts;
+  }
+  if (!/^[0-9A-Za-z]+$/.test(text)) return undefined;
+  if (reader.width === 1) return [...text];
+  return text.length % reader.width === 0
+    ? Array.from({ length: text.length / reader.width }, (_, i) =>
+        text.slice(i * reader.width, (i + 1) * reader.width),
+      )
+    : [text];
+}
+
+const numberText = (n: number): string | undefined =>
+  Number.isSafeInteger(n) && n >= 0 ? String(n) : undefined;
+
+function lengthFault(reader: Reader, text: string, found: number, expected: number): BittingFault {
+  const missing = expected - found;
+  if (missing >= 1 && missing <= 2 && reader.width === 1 && reader.bySymbol.has('0') && /^\d+$/.test(text))
+    return { code: 'lost-zero', found, expected, suggestion: '0'.repeat(missing) + text };
+  return { code: 'length', found, expected };
+}
+
+/**
+ * The canonical way to write a bitting: symbols run together where each is one character, else with hyphens.
+ * @example formatBitting(spec, bitting) → '274153'
+ */
+export function formatBitting(spec: Specification, cuts: readonly number[]): string {
+  const reader = readerOf(spec);
+  return cuts.map((i) => reader.symbols[i] ?? '?').join(reader.width === 1 ? '' : '-');
+}
+
+/** The same key read from the other end. */
+export function reverseBitting(cuts: Bitting): Bitting {
+  return [...cuts].reverse() as readonly number[] as Bitting;
+}
+
+/** A number that two bittings of one spec share only if they are the same key: for look-ups. At most 26^8 < 2^53. */
+export function packBitting(spec: Specification, cuts: readonly number[]): number {
+  let packed = 0;
+  for (const i of cuts) packed = packed * spec.depths.length + i;
+  return packed;
+}
+
+/** The inverse of `packBitting`. */
+export function unpackBitting(spec: Specification, packed: number): Bitting {
+  const base = spec.depths.length;
+  const cuts = new Array<number>(positions(spec)).fill(0);
+  let rest = packed;
+  for (let i = cuts.length - 1; i >= 0; i--) {
+    cuts[i] = rest % base;
+    rest = Math.floor(rest / base);
+  }
+  return bittingOf(spec, cuts);
+}
