@@ -17,6 +17,9 @@ export interface CellError {
 /** What a cell holds. Empty is null. Dates are serial numbers with a date number format, as in Excel. */
 export type CellValue = string | number | boolean | CellError | null;
 
+/** `veryHidden` sheets cannot be shown again from the user interface. */
+export type SheetVisibility = 'visible' | 'hidden' | 'veryHidden';
+
 export type BorderEdge = 'top' | 'bottom' | 'left' | 'right';
 
 export interface CellStyle {
@@ -76,4 +79,6 @@ export type Change =
   | { kind: 'name'; name: string; origin: Origin }
   | { kind: 'active'; sheetId: string; origin: Origin }
   | { kind: 'selection'; sheetId: string; area: Area; origin: Origin }
+  | { kind: 'setting'; key: string; origin: Origin }
+  | { kind: 'xmlPart'; id: string; origin: Origin }
   | { kind: 'calculate'; origin: Origin };

@@ -1,0 +1,45 @@
+/**
+ * What the add-in's folder holds beside the bundle: the manifest with the base address put in, icons, the metadata
+ * and the help pages of the worksheet functions.
+ */
+import { readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Plugin } from 'vite';
+import { functionsMetadata } from './functionsMetadata.ts';
+import { functionHelp } from './functionHelp.ts';
+
+export const DEVELOPMENT_BASE = 'https://localhost:3000';
+
+/** The base address of the host, without a trailing slash: `KEYROW_BASE_URL`, else the development one. */
+export function baseUrl(): string {
+  return (process.env['KEYROW_BASE_URL'] ?? DEVELOPMENT_BASE).replace(/\/+$/, '');
+}
+
+/** `manifest.xml` with every address moved to the host. Throws where the address isn't https. */
+export function manifestFor(base: string, source = readFileSync('manifest.xml', 'utf8')): string {
+  if (!/^https:\/\/[^\s"'<>&]+$/.test(base))
+    throw new Error(`KEYROW_BASE_URL must be an https address, not ${base}`);
+  const domain = new URL(base).origin;
+  return source
+    .replace(/\s*<!-- The base address[^>]*-->/, '')
+    .replaceAll(`<AppDomain>${DEVELOPMENT_BASE}</AppDomain>`, `<AppDomain>${domain}</AppDomain>`)
+    .replaceAll(DEVELOPMENT_BASE, base);
+}
+
+export function addinAssets(): Plugin {
+  return {
+    name: 'keyrow-addin-assets',
+    apply: 'build',
+    async generateBundle() {
+      const emit = (fileName: string, source: string | Uint8Array): void => {
+        this.emitFile({ type: 'asset', fileName, source });
+      };
+      const base = baseUrl();
+      emit('manifest.xml', manifestFor(base));
+      for (const icon of readdirSync('taskpane/icons'))
+        if (icon.endsWith('.png')) emit(`icons/${icon}`, readFileSync(join('taskpane/icons', icon)));
+      emit('functions.json', await functionsMetadata(base));
+      for (const [path, html] of await functionHelp()) emit(`help/${path}`, html);
+    },
+  };
+}
