@@ -1,0 +1,48 @@
+/** What came of carrying out a plan, in words for the pane and with what is needed to take it back. */
+import type { Conflict, PlanStep } from './plan.ts';
+import type { Box } from './places.ts';
+import type { CellValue } from './reading.ts';
+
+/** Content of a box before we wrote, enough to put it back. */
+export interface Remembered {
+  readonly box: Box;
+  readonly formulas: readonly (readonly CellValue[])[];
+  readonly values: readonly (readonly CellValue[])[];
+  readonly numberFormats: readonly (readonly string[])[];
+}
+
+/** Handle for taking an applied plan back; keep it until the next write. */
+export interface UndoPlan {
+  readonly title: string;
+  readonly steps: readonly PlanStep[];
+  readonly before: readonly Remembered[];
+}
+
+export type ApplyOutcome =
+  | {
+      readonly outcome: 'done';
+      /** "Added the sheet Keys with 64 rows." */
+      readonly sentence: string;
+      readonly cells: number;
+      /** None after an undo. */
+      readonly undo?: UndoPlan;
+      /** Excel's own undo takes the whole run back in one go. */
+      readonly oneUndo: boolean;
+    }
+  /** Nothing was written. */
+  | { readonly outcome: 'refused'; readonly sentence: string; readonly reasons: readonly Conflict[] }
+  /** Something went wrong or was stopped, and the workbook is as before. */
+  | { readonly outcome: 'rolled-back'; readonly sentence: string; readonly stopped: boolean }
+  /** Something went wrong and taking it back failed too: these places may be half written. */
+  | { readonly outcome: 'broken'; readonly sentence: string; readonly places: readonly Box[] };
+
+export interface ApplyProgress {
+  readonly stage: 'checking' | 'writing' | 'reading back' | 'taking back';
+  readonly done: number;
+  readonly total: number;
+}
+
+export interface ApplyOptions {
+  readonly onProgress?: (progress: ApplyProgress) => void;
+  readonly signal?: AbortSignal;
+}
