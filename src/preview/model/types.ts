@@ -74,7 +74,12 @@ export type Change =
       /** Where only part of the sheet was shifted (a range insert), the lane that moved; else the whole sheet. */
       lane?: { start: number; count: number };
     }
-  | { kind: 'sheet'; what: 'added' | 'removed' | 'renamed' | 'moved' | 'shown' | 'layout' | 'protection'; sheetId: string; origin: Origin }
+  | {
+      kind: 'sheet';
+      what: 'added' | 'removed' | 'renamed' | 'moved' | 'shown' | 'layout' | 'protection';
+      sheetId: string;
+      origin: Origin;
+    }
   | { kind: 'table'; what: 'added' | 'removed' | 'changed'; tableId: string; sheetId: string; origin: Origin }
   | { kind: 'name'; name: string; origin: Origin }
   | { kind: 'active'; sheetId: string; origin: Origin }

@@ -1,0 +1,13 @@
+export * from './address.ts';
+export { dateParts, dateSerial } from './dates.ts';
+export { ModelError, type ModelErrorCode } from './error.ts';
+export { displayText } from './format.ts';
+export { ERROR_CODES, readInput } from './input.ts';
+export { formulaProblem, mapReferences, offsetReferences } from './references.ts';
+export type { CellResult, Result } from './results.ts';
+export * from './sheet.ts';
+export { bodyArea, freeName, headerArea, isValidName, totalsArea } from './tables.ts';
+export type { NameModel, TableColumn, TableModel } from './tables.ts';
+export type * from './types.ts';
+export { WorkbookModel } from './workbook.ts';
+export type { Engine, Input, SheetRef, WorkbookOptions, XmlPart } from './workbook.ts';
