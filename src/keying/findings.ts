@@ -2,9 +2,13 @@
  * What a check can find, as data: a union on `code` with the numbers attached. The words are in `wording.ts`, so
  * that they can be reworded or translated without touching a rule.
  */
+import type { ArrayFault } from './array.ts';
 import type { BittingFault } from './bitting.ts';
+import type { CapacityProblem } from './capacityProblem.ts';
 import type { SpecificationFault } from './specification.ts';
+import type { SymbolNote } from './symbol.ts';
 import type { Status } from './system.ts';
+import type { Length, Unit } from './units.ts';
 
 export type Severity = 'fault' | 'warning' | 'note';
 
@@ -92,25 +96,80 @@ export type SystemFinding =
       readonly step: number;
     }
   | { readonly code: 'stack-too-tall'; readonly cylinder: string; readonly chamber: number }
+  /** A key that isn't this core's control key would work its control line, and so pull the core. */
   | { readonly code: 'control-operates'; readonly key: string; readonly cylinder: string }
+  /** The control bitting of a core also operates it: it lies in the product of the chambers' depths. */
   | { readonly code: 'control-is-incidental'; readonly cylinder: string }
+  /** A control key that should pull the core doesn't: its cut differs from the control cut there. */
   | {
       readonly code: 'control-locked-out';
       readonly key: string;
       readonly cylinder: string;
       readonly chamber: number;
     }
+  /** The blank of a key that should operate the cylinder does not enter its keyway. */
+  | {
+      readonly code: 'wrong-keyway';
+      readonly key: string;
+      readonly cylinder: string;
+      readonly found: string;
+      readonly expected: string;
+    }
+  /** The blank of a key that should operate the cylinder carries fewer cuts than the cylinder has pinned chambers. */
+  | {
+      readonly code: 'too-few-cuts';
+      readonly key: string;
+      readonly cylinder: string;
+      readonly cuts: number;
+      readonly chamber: number;
+    }
+  /** A control key is marked for a cylinder that has no control cuts. */
+  | { readonly code: 'control-missing'; readonly key: string; readonly cylinder: string }
   | { readonly code: 'key-missing'; readonly symbol: string; readonly cylinder: string }
   | { readonly code: 'same-bitting'; readonly key: string; readonly other: string }
   | { readonly code: 'parent-missing'; readonly key: string; readonly parent: string };
 
-export type Finding = BittingFinding | SystemFinding | SpecificationFault;
+/** Findings about cutting and measuring a key. `at` and `first` count the code's symbols from 1. */
+export type CutFinding =
+  | {
+      readonly code: 'eaten-flat';
+      readonly first: number;
+      readonly from: string;
+      readonly to: string;
+      readonly by: Length;
+      readonly unit: Unit;
+    }
+  /** The MACS that geometry gives for the cutter, where the spec says another. */
+  | { readonly code: 'macs-differs'; readonly stated: number; readonly geometric: number }
+  | { readonly code: 'cutter-too-wide'; readonly by: Length; readonly macs: number; readonly unit: Unit }
+  | {
+      readonly code: 'suspect-cut';
+      readonly at: number;
+      readonly symbol: string;
+      readonly deviation: Length;
+      readonly tolerance: Length;
+      readonly unit: Unit;
+    }
+  | {
+      readonly code: 'ambiguous-cut';
+      readonly at: number;
+      readonly symbol: string;
+      readonly other: string;
+    }
+  | { readonly code: 'shared-offset'; readonly offset: Length; readonly unit: Unit };
+
+export type Finding = BittingFinding | SystemFinding | SpecificationFault | CutFinding;
 
 const WARNINGS: ReadonlySet<Finding['code']> = new Set<Finding['code']>([
   'stair',
   'near-miss',
   'near-interchange',
   'pulls-out-turned',
+  'eaten-flat',
+  'macs-differs',
+  'suspect-cut',
+  'ambiguous-cut',
+  'shared-offset',
 ]);
 
 export const severityOf = (finding: Finding): Severity => (WARNINGS.has(finding.code) ? 'warning' : 'fault');

@@ -1,0 +1,111 @@
+/** What the other rooms may use. Explicit, so that a change of it is seen. */
+
+// lengths, results, specs, bittings
+export { ok, err, type Result } from './result.ts';
+export {
+  add,
+  formatLength,
+  formatNumber,
+  inches,
+  lengthOf,
+  millimetres,
+  parseLength,
+  subtract,
+  times,
+  toUnit,
+  UNITS,
+  type Length,
+  type LengthFault,
+  type Unit,
+} from './units.ts';
+export {
+  defaultStep,
+  DEFAULT_TOLERANCE,
+  evenCentres,
+  GAUGES,
+  increment,
+  LEAST_POSITIONS,
+  makeSpecification,
+  MOST_DEPTHS,
+  MOST_POSITIONS,
+  ORDERS,
+  positionOfSymbol,
+  positions,
+  sortDepths,
+  THINNEST_MASTER_PIN,
+  type CoreStack,
+  type Depth,
+  type Gauge,
+  type Order,
+  type Specification,
+  type SpecificationDraft,
+  type SpecificationFault,
+} from './specification.ts';
+export {
+  bittingOf,
+  formatBitting,
+  packBitting,
+  parseBitting,
+  reverseBitting,
+  unpackBitting,
+  type Bitting,
+  type BittingFault,
+} from './bitting.ts';
+export { FROM_MEMORY, STARTER_SPECS, starterSpec } from './starters.ts';
+
+// cuts, geometry, decoding
+export {
+  centreAt,
+  cutCentre,
+  cutCentres,
+  cutsFromStop,
+  fromStopOrder,
+  inCodeOrder,
+  rootDepths,
+  type Cut,
+} from './cuts.ts';
+export {
+  cutterFindings,
+  cutterOf,
+  EATEN_LIMIT,
+  eatenFlat,
+  geometricMacs,
+  interferences,
+  neverRisesToTip,
+  publishedMacs,
+  wideningPasses,
+  type Cutter,
+  type Interference,
+  type Widening,
+} from './geometry.ts';
+export { bladeHeightAt, bladeOutline, bladeTop, type OutlineOptions, type OutlinePoint } from './outline.ts';
+export { decodeReadings, type DecodedCut, type Decoding } from './decode.ts';
+
+// rules and counts
+export {
+  checkBitting,
+  DEFAULT_RULES,
+  isUsable,
+  NO_RULES,
+  notChecked,
+  RULE_NAMES,
+  type BittingContext,
+  type NamedBitting,
+  type RuleName,
+  type Rules,
+} from './rules.ts';
+export { checkBittings, findDuplicates, findNearPairs, type NearPair } from './bittingList.ts';
+export { nearMissOf, nearMissOfKey, type NearMiss } from './nearMiss.ts';
+export { EN1303, gradeLimits, gradeReached, GRADES, type Grade, type GradeLimits } from './en1303.ts';
+export { countWithinMacs, countWithinMacsOf } from './count.ts';
+
+// findings and their words
+export {
+  severityOf,
+  type BittingFinding,
+  type CutFinding,
+  type Finding,
+  type Severity,
+  type SystemFinding,
+} from './findings.ts';
+export { ruleTitle, say } from './wording.ts';
