@@ -40,6 +40,7 @@ export interface SheetReading {
   readonly used?: Box;
   /** Contents of `used` where one of our tables lives on the sheet. */
   readonly values?: readonly (readonly CellValue[])[];
+  readonly formulas?: readonly (readonly CellValue[])[];
 }
 
 export interface SpecReading {

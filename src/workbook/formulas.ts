@@ -1,0 +1,32 @@
+/** Every formula that we write, in one place. Those of plain Excel go on working where the add-in isn't installed. */
+import { MOST_POSITIONS } from '../keying/specification.ts';
+import { TABLES } from './names.ts';
+import { formatPlace, quoteSheet, type Place } from './places.ts';
+
+const SPECS = `${TABLES.Specs}[#All]`;
+
+/** What is wrong with a key's bitting, as a sentence. */
+export const CHECK_KEY = `=KEYROW.WHY(${TABLES.Keys}[@Bitting],${TABLES.Keys}[@Spec],${SPECS})`;
+
+/** The same for a code in the shop's own sheet: `code` is a cell address or a structured reference. */
+export const checkCode = (code: string, spec: string): string =>
+  `=KEYROW.WHY(${code},"${spec.replaceAll('"', '""')}",${SPECS})`;
+
+const CHAMBERS = `${TABLES.Cylinders}[@[Ch 1]:[Ch ${MOST_POSITIONS}]]`;
+
+/**
+ * Bittings that operate the cylinder: the depths of its chambers multiplied, a blank cell counting as one. An
+ * empty chamber ("any") admits every depth of the spec, which a plain formula can't count: it says so.
+ */
+export const COMBINATIONS =
+  `=IF(COUNTIF(${CHAMBERS},"any")>0,"any cut in an empty chamber",` +
+  `PRODUCT(LEN(TRIM(${CHAMBERS}))-LEN(SUBSTITUTE(TRIM(${CHAMBERS})," ",""))+1))`;
+
+/** A link to a cell of this workbook, showing its place. */
+export function linkTo(at: Place): string {
+  const quoted = (text: string): string => text.replaceAll('"', '""');
+  return `=HYPERLINK("#${quoted(`${quoteSheet(at.sheet)}!${at.address}`)}","${quoted(formatPlace(at))}")`;
+}
+
+/** A header as it stands between the brackets of a structured reference. */
+export const headerReference = (header: string): string => header.replace(/['#[\]@]/g, "'$&");
