@@ -1,0 +1,229 @@
+/**
+ * The audit of a system: every key against every cylinder. It finds each interchange (a key operates a cylinder that
+ * it should not), each lock-out (it doesn't operate one that it should), near misses, pins that are too thin, both
+ * shear lines of interchangeable cores, and bittings that are there twice. What should operate what comes as data
+ * (`intended`), so a grid marked by hand and one that follows from the hierarchy are audited alike.
+ *
+ * Exhaustive by construction: the index of keys finds for each cylinder exactly the keys that operate it, and the
+ * result is compared with what is intended. A test holds it against a plain double loop.
+ */
+import { createChamberChecks } from './auditChambers.ts';
+import { createCoreChecks, type KeyClass } from './auditCores.ts';
+import { createFindings, type AuditFindings, type FindingCode } from './auditFindings.ts';
+import { enters, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
+import { worksControlLine } from './core.ts';
+import { operatingCount, operatingCountCuttable, whyNotOperates } from './cylinder.ts';
+import { NONE } from './depthSet.ts';
+import type { SystemFinding } from './findings.ts';
+import { keyIndexOf, type IndexedKey } from './keyIndex.ts';
+import { positions, type Specification } from './specification.ts';
+import { parseKeySymbol } from './symbol.ts';
+import type { Steps } from './system.ts';
+import { inches, type Length } from './units.ts';
+
+export type { AuditCylinder, AuditInput, AuditKey };
+
+export interface AuditOptions {
+  /** Look for near misses; on when left out. */
+  readonly near?: boolean;
+  /** A root depth nearer than this to one that shears is a near miss; 0.020 in when left out. */
+  readonly nearWithin?: Length;
+  /** Most findings listed for each code; all are counted. 1,000 when left out. */
+  readonly cap?: number;
+}
+
+/** What operates one cylinder, in the order of the input. */
+export interface CylinderCount {
+  readonly id: string;
+  /** Listed keys that operate it. */
+  readonly keys: number;
+  /** Bittings that operate it, issued and incidental: Π of the chambers. */
+  readonly operating: number;
+  /** Those that a blank can carry (MACS). */
+  readonly cuttable: number;
+  /** Those of the cuttable ones that are no listed key's. */
+  readonly incidental: number;
+}
+
+export interface AuditReport {
+  readonly keys: number;
+  readonly cylinders: number;
+  /** Key and cylinder pairs decided: all of them. */
+  readonly pairs: number;
+  /** True totals for each code found, whatever the cap. */
+  readonly counts: Readonly<Partial<Record<FindingCode, number>>>;
+  readonly findings: readonly SystemFinding[];
+  /** Every finding is listed: no cap was reached. */
+  readonly complete: boolean;
+  readonly perCylinder: readonly CylinderCount[];
+}
+
+/** Near miss: less than 0.020 in, common practice. */
+const NEAR_WITHIN = inches(0.02);
+const CAP = 1000;
+const CYLINDERS_A_STEP = 256;
+
+/**
+ * Audits a system. Yields its progress in cylinders.
+ * @example runToEnd(auditSystem({ spec, keys, cylinders, intended })).counts → {} when nothing is wrong
+ */
+export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Steps<AuditReport> {
+  const { spec, keys, cylinders, intended } = input;
+  const findings = createFindings(options.cap ?? CAP);
+  const classes = classesOf(spec, keys);
+  checkKeys(keys, classes, findings);
+  const names = new Set(keys.map((key) => fold(key.symbol)));
+  const chambersOf = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
+  const cores = createCoreChecks(input, findings);
+  const cuttableKey = keys.map(({ bitting }) => withinMacs(spec, bitting));
+  const intendedStamp = new Int32Array(keys.length).fill(-1);
+  const operatingStamp = new Int32Array(keys.length).fill(-1);
+  const perCylinder: CylinderCount[] = [];
+
+  for (let c = 0; c < cylinders.length; c++) {
+    if (c % CYLINDERS_A_STEP === 0) yield { stage: 'auditing', done: c, total: cylinders.length };
+    const cylinder = cylinders[c]!;
+    const wanted = intended[c] ?? [];
+    const entering = classes.filter((k) => enters(input, k.keyway, cylinder.keyway));
+    for (const k of wanted) intendedStamp[k] = c;
+    checkSymbol(cylinder, names, findings);
+    let operatingKeys = 0;
+    const issued = new Set<string>();
+    for (const { index } of entering)
+      index.eachOperating(cylinder.chambers, (k) => {
+        operatingStamp[k] = c;
+        operatingKeys++;
+        const key = keys[k]!;
+        if (cuttableKey[k]) issued.add(key.bitting.join());
+        const own = intendedStamp[k] === c;
+        // That a core's own control bitting also operates it is found by the check of the core.
+        const pulls =
+          cylinder.control !== undefined &&
+          worksControlLine(cylinder.chambers, cylinder.control, key.bitting);
+        if (!own || (key.control && !pulls))
+          findings.add({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
+      });
+    for (const k of wanted)
+      if (operatingStamp[k] !== c && !keys[k]!.control) findings.add(lockOut(input, keys[k]!, cylinder));
+    if (options.near !== false) {
+      const near = cylinder.chambers.map((set) => chambersOf.near(set));
+      if (near.some((set) => set !== NONE))
+        for (const { index } of entering)
+          index.eachNear(cylinder.chambers, near, (k, i) => {
+            const key = keys[k]!;
+            if (intendedStamp[k] === c || key.control) return;
+            findings.add({
+              code: 'near-interchange',
+              key: key.symbol,
+              cylinder: cylinder.id,
+              chamber: i + 1,
+              thousandths: chambersOf.distance(cylinder.chambers[i]!, key.bitting[i]!),
+            });
+          });
+    }
+    cylinder.chambers.forEach((set, i) => {
+      for (const steps of chambersOf.thin(set))
+        findings.add({
+          code: 'thin-master-pin',
+          cylinder: cylinder.id,
+          chamber: i + 1,
+          steps,
+          step: spec.step,
+        });
+      if (!cylinder.control && chambersOf.tooTall(set))
+        findings.add({ code: 'stack-too-tall', cylinder: cylinder.id, chamber: i + 1 });
+    });
+    cores.check(cylinder, wanted, entering);
+    const cuttable = operatingCountCuttable(spec, cylinder.chambers);
+    perCylinder.push({
+      id: cylinder.id,
+      keys: operatingKeys,
+      operating: operatingCount(spec, cylinder.chambers),
+      cuttable,
+      incidental: cuttable - issued.size,
+    });
+  }
+  yield { stage: 'auditing', done: cylinders.length, total: cylinders.length };
+  return {
+    keys: keys.length,
+    cylinders: cylinders.length,
+    pairs: keys.length * cylinders.length,
+    ...findings.report(),
+    perCylinder,
+  };
+}
+
+const fold = (symbol: string): string => symbol.trim().toUpperCase();
+
+function classesOf(spec: Specification, keys: readonly AuditKey[]): KeyClass[] {
+  const groups = new Map<string, { keyway: string; cuts: number; keys: IndexedKey[] }>();
+  keys.forEach((key, number) => {
+    if (key.status === 'free') return;
+    const keyway = key.keyway ?? '';
+    const cuts = Math.min(key.cuts ?? positions(spec), key.bitting.length);
+    const name = `${cuts} ${keyway}`;
+    const group = groups.get(name) ?? { keyway, cuts, keys: [] };
+    group.keys.push({ number, cuts: key.bitting });
+    groups.set(name, group);
+  });
+  return [...groups.values()].map((group) => ({
+    keyway: group.keyway,
+    cuts: group.cuts,
+    index: keyIndexOf(spec, group.cuts, group.keys),
+  }));
+}
+
+function checkKeys(keys: readonly AuditKey[], classes: readonly KeyClass[], findings: AuditFindings): void {
+  const symbols = new Set(keys.map((key) => fold(key.symbol)));
+  for (const { symbol, parent } of keys)
+    if (parent !== undefined && parent.trim() !== '' && !symbols.has(fold(parent)))
+      findings.add({ code: 'parent-missing', key: symbol, parent });
+  for (const { index } of classes)
+    index.eachShared((shared) => {
+      const first = keys[shared[0]!]!.symbol;
+      for (const k of shared.slice(1)) {
+        const other = keys[k]!.symbol;
+        if (fold(other) !== fold(first)) findings.add({ code: 'same-bitting', key: other, other: first });
+      }
+    });
+}
+
+/** The key that a cylinder is named after must be there; `X1X` has none, and `XAA3` has `AA3`. */
+function checkSymbol(
+  { id, symbol }: AuditCylinder,
+  names: ReadonlySet<string>,
+  findings: AuditFindings,
+): void {
+  if (symbol === undefined || symbol.trim() === '' || names.has(fold(symbol))) return;
+  const parsed = parseKeySymbol(symbol);
+  if (parsed.ok && parsed.value.kind === 'cross-keyed-only') return;
+  const bare = fold(symbol).replace(/\s*\(.*\)$/, '');
+  if (names.has(bare) || (/^X/.test(bare) && names.has(bare.slice(1)))) return;
+  findings.add({ code: 'key-missing', symbol, cylinder: id });
+}
+
+function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): SystemFinding {
+  const { spec } = input;
+  const names = { key: key.symbol, cylinder: cylinder.id };
+  if (!enters(input, key.keyway ?? '', cylinder.keyway))
+    return { code: 'wrong-keyway', ...names, found: key.keyway ?? '', expected: cylinder.keyway ?? '' };
+  const failing = whyNotOperates(spec, cylinder.chambers, key.bitting, key.cuts);
+  const wrong = failing.find(({ cut }) => cut !== undefined) ?? failing[0];
+  const symbol = (index: number): string => spec.depths[index]?.symbol ?? '?';
+  // A key whose bitting is marked free has no key at all: every chamber might fit.
+  if (wrong === undefined) return { code: 'key-missing', symbol: key.symbol, cylinder: cylinder.id };
+  if (wrong.cut === undefined)
+    return { code: 'too-few-cuts', ...names, cuts: key.cuts ?? key.bitting.length, chamber: wrong.chamber };
+  return {
+    code: 'lock-out',
+    ...names,
+    chamber: wrong.chamber,
+    cut: symbol(wrong.cut),
+    shears: wrong.shears.map(symbol),
+  };
+}
+
+function withinMacs(spec: Specification, cuts: readonly number[]): boolean {
+  for (let i = 1; i < cuts.length; i++) if (Math.abs(cuts[i]! - cuts[i - 1]!) > spec.macs) return false;
+  return true;
+}

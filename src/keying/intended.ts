@@ -1,0 +1,89 @@
+/**
+ * Which keys should operate which cylinder, as an audit takes it: from the hierarchy (a cylinder's own key and all
+ * keys above it) or from the marks of a key-by-door grid.
+ */
+import type { AuditInput, AuditKey } from './auditInput.ts';
+import { parseKeySymbol } from './symbol.ts';
+import type { KeyRecord, KeySystem } from './system.ts';
+
+const fold = (symbol: string): string => symbol.trim().toUpperCase();
+
+/** Numbers of the keys that carry each symbol now: lost, void and free bittings are nobody's. */
+function holders(keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[]): Map<string, number[]> {
+  const found = new Map<string, number[]>();
+  keys.forEach(({ symbol, status }, k) => {
+    if (status !== 'issued' && status !== 'reserved') return;
+    const name = fold(symbol);
+    const list = found.get(name);
+    if (list) list.push(k);
+    else found.set(name, [k]);
+  });
+  return found;
+}
+
+/** `XAA3 (…)` stands for AA3, `AA1 (ENG)` for AA1; any other symbol for itself. */
+function ownSymbol(symbol: string, known: ReadonlyMap<string, unknown>): string {
+  const name = fold(symbol);
+  if (known.has(name)) return name;
+  const bare = name.replace(/\s*\(.*\)$/, '');
+  return !known.has(bare) && bare.startsWith('X') && known.has(bare.slice(1)) ? bare.slice(1) : bare;
+}
+
+/**
+ * From the hierarchy: each cylinder's own key and every key above it. Keys that a cross-keyed symbol names
+ * (`X1X (operated by AA1 and AA2)`) count too, with those above them.
+ * @example a cylinder keyed to AA1 → the numbers of AA1, AA and A
+ */
+export function intendedByHierarchy(
+  keys: readonly Pick<KeyRecord, 'symbol' | 'status' | 'parent'>[],
+  cylinders: readonly { readonly symbol: string }[],
+): number[][] {
+  const known = holders(keys);
+  const parentOf = new Map<string, string>();
+  for (const { symbol, parent } of keys) if (parent !== undefined) parentOf.set(fold(symbol), fold(parent));
+  return cylinders.map(({ symbol }) => {
+    const parsed = parseKeySymbol(symbol);
+    const named =
+      parsed.ok && (parsed.value.kind === 'cross-keyed' || parsed.value.kind === 'cross-keyed-only')
+        ? (parsed.value.operatedBy ?? [])
+        : [];
+    const found = new Set<number>();
+    for (const start of [symbol, ...named]) {
+      const seen = new Set<string>();
+      let at: string | undefined = ownSymbol(start, known);
+      while (at !== undefined && !seen.has(at)) {
+        seen.add(at);
+        for (const k of known.get(at) ?? []) found.add(k);
+        at = parentOf.get(at);
+      }
+    }
+    return [...found].sort((a, b) => a - b);
+  });
+}
+
+/** From marks: for each cylinder the symbols of its keys; symbols without a key are left out. */
+export function intendedByMarks(
+  keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[],
+  marks: readonly (readonly string[])[],
+): number[][] {
+  const known = holders(keys);
+  return marks.map((symbols) => symbols.flatMap((symbol) => known.get(ownSymbol(symbol, known)) ?? []));
+}
+
+/**
+ * A whole system as an audit takes it. With marks (for each cylinder the symbols of its keys) those count; without,
+ * the hierarchy does, and control keys are left to the cores' own control cuts.
+ */
+export function auditInputOf(system: KeySystem, marks?: readonly (readonly string[])[]): AuditInput {
+  const keys = system.keys.map((key): AuditKey =>
+    key.level === 'control' ? { ...key, control: true } : key,
+  );
+  return {
+    spec: system.spec,
+    keys,
+    cylinders: system.cylinders,
+    intended: marks
+      ? intendedByMarks(system.keys, marks)
+      : intendedByHierarchy(system.keys, system.cylinders),
+  };
+}
