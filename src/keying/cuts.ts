@@ -43,7 +43,7 @@ export function cutCentres(spec: Specification): Length[] {
   return inCodeOrder(spec, spec.centres);
 }
 
-/** Root depths in the order of the code. @example rootDepths(spec, bitting of '05') → [0.315 in, 0.225 in] */
+/** Root depths in the order of the code. @example rootDepths(spec, bitting of '274153') → [0.279 in, 0.189 in, …] */
 export function rootDepths(spec: Specification, bitting: Bitting): Length[] {
   return bitting.map((index) => depthAt(spec, index).root);
 }

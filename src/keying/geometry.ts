@@ -157,6 +157,7 @@ export function wideningPasses(spec: Specification, cutter: Cutter): Widening {
 /**
  * Could the key be drawn out while the plug is turned? It could if the blade nowhere rises from the bow towards the
  * tip between its outermost cuts: each cut is at least as deep as the one before it and eats away the ridge between.
+ * Looks at neighbours only, which is enough within the geometric MACS.
  */
 export function neverRisesToTip(spec: Specification, bitting: readonly number[]): boolean {
   const towardsTip = spec.order === 'bow-to-tip' ? bitting : [...bitting].reverse();

@@ -34,11 +34,10 @@ const BITTING_WORDS: Words<BittingFinding> = {
   macs: (f) =>
     `The ${f.from} and ${f.to} at cuts ${f.first} and ${f.first + 1} differ by ${steps(f.steps)}; this spec allows ${f.allowed}. Choose depths closer together.`,
   'few-depths': (f) =>
-    `The key has only ${counted(f.found, 'different depth')}; use at least ${f.least}, since a key with few depths is easily copied by eye and often fits other locks.`,
+    `The key has only ${counted(f.found, 'different depth')}; use at least ${f.least}, since keys of few depths are too much alike.`,
   'equal-run': (f) =>
     `Cuts ${f.first} to ${f.first + f.length - 1} are all ${f.symbol}: ${f.length} equal cuts side by side, and at most ${f.most} are allowed. Change one of them.`,
-  stair: (f) =>
-    `The cuts get ${f.direction} all along, which makes the key easy to imitate; change one of them if you can.`,
+  stair: (f) => `The cuts get ${f.direction} all along, a straight stair; change one of them if you can.`,
   'pulls-out-turned': () =>
     'The blade nowhere rises towards the tip, so the key could be drawn out while the plug is turned; put a shallower cut nearer the tip.',
   'grade-equal-share': (f) =>
@@ -47,7 +46,7 @@ const BITTING_WORDS: Words<BittingFinding> = {
     `${f.found} equal cuts stand side by side; EN 1303 key-related grade ${f.grade} allows ${f.most}. Change one of them.`,
   duplicate: (f) => `The same bitting is in the list at ${f.of}; give one of them another.`,
   'already-used': (f) =>
-    `This bitting is ${f.status} to ${f.symbol} in this system; a bitting that was ever used is not issued again, so choose another.`,
+    `This bitting belongs to ${f.symbol} (${f.status}) in this system; a bitting that was ever used is not issued again, so choose another.`,
   'equals-master': (f) =>
     `This is the bitting of the master ${f.symbol}; a key cut to it opens all that ${f.symbol} opens. Choose another.`,
   parity: (f) =>
