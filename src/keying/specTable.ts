@@ -121,7 +121,7 @@ function findNameFaults(rows: readonly SpecTableRow[]): Omit<SpecCellFault, 'at'
 }
 
 /** Whether two specs cut and pin the same, whatever they are called and wherever their numbers come from. */
-function sameDimensions(a: Specification, b: Specification): boolean {
+export function sameDimensions(a: Specification, b: Specification): boolean {
   const metal = (spec: Specification): string =>
     JSON.stringify(Object.entries({ ...spec, name: '', title: '', source: '' }).sort());
   return metal(a) === metal(b);
