@@ -3,19 +3,24 @@ import type { Conflict, PlanStep } from './plan.ts';
 import type { Box } from './places.ts';
 import type { CellValue } from './reading.ts';
 
-/** Content of a box before we wrote, enough to put it back. */
+/** Content of a box at one moment, enough to compare it or to put it back. */
 export interface Remembered {
+  /** Index of the step that writes the box. */
+  readonly step: number;
   readonly box: Box;
   readonly formulas: readonly (readonly CellValue[])[];
   readonly values: readonly (readonly CellValue[])[];
   readonly numberFormats: readonly (readonly string[])[];
 }
 
-/** Handle for taking an applied plan back; keep it until the next write. */
+/** Handle for taking an applied plan back. */
 export interface UndoPlan {
   readonly title: string;
   readonly steps: readonly PlanStep[];
+  /** What was there, of boxes on sheets that the plan did not add. */
   readonly before: readonly Remembered[];
+  /** What Excel gave back after writing: an undo refuses where the cells say something else by then. */
+  readonly after: readonly Remembered[];
 }
 
 export type ApplyOutcome =

@@ -10,7 +10,7 @@ import type { CellValue } from './reading.ts';
 export type CellInput = CellValue | { readonly formula: string };
 
 /** `text` columns get the number format @ before the text arrives, so that a code stays a code. */
-export type ColumnFormat = 'text' | 'general' | 'number';
+export type ColumnFormat = 'text' | 'general' | 'inches' | 'millimetres';
 
 export interface WriteBlock {
   readonly kind: 'write';
@@ -35,19 +35,18 @@ export type PlanStep =
     }
   | { readonly kind: 'layout'; readonly sheet: string; readonly layout: SheetLayout };
 
-/** Looks of a sheet of ours; only ever set on sheets that the same plan adds, but for the print area. */
+/** Looks of a sheet of ours; only ever set on sheets that the same plan adds. */
 export interface SheetLayout {
+  /** Whole columns, so that rows added later are printed too: `A:L`. */
   readonly printArea: string;
-  /** Row numbers repeated on each page, A1 form: `$4:$4`. */
+  /** Rows repeated on each page, A1 form: `4:4`. */
   readonly titleRows: string;
   readonly landscape: boolean;
-  /** Rows and columns that stay while scrolling; left out on sheets that exist. */
-  readonly freeze?: { readonly rows: number; readonly columns: number };
+  readonly freeze: { readonly rows: number; readonly columns: number };
   /** Column widths in characters, from column A on. */
-  readonly widths?: readonly number[];
-  /** Marks are centred, headings upright. */
-  readonly centred?: string;
-  readonly turnedHeader?: string;
+  readonly widths: readonly number[];
+  /** Cells that are centred. */
+  readonly centred?: Box;
 }
 
 /** Why a plan can't run. Without a place it concerns the whole workbook. */
@@ -58,13 +57,18 @@ export interface Conflict {
   readonly holds?: string;
 }
 
-/** One line for the user: "adds the sheet Keys with 64 rows". */
-export interface PlanEffect {
-  readonly kind: 'sheet' | 'rows' | 'column' | 'replace';
-  readonly sheet: string;
-  readonly rows: number;
-  readonly what: string;
-}
+/** One line of a plan for the user: "adds the sheet Keys with 64 rows". */
+export type PlanEffect =
+  | { readonly kind: 'sheet'; readonly sheet: string; readonly rows: number }
+  | { readonly kind: 'rows'; readonly sheet: string; readonly rows: number }
+  | { readonly kind: 'replace'; readonly sheet: string; readonly rows: number; readonly before: number }
+  | {
+      readonly kind: 'column';
+      readonly sheet: string;
+      readonly rows: number;
+      readonly heading: string;
+      readonly beside: string;
+    };
 
 export interface WritePlan {
   readonly title: string;

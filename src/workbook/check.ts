@@ -1,0 +1,219 @@
+/**
+ * The look before the leap: is the workbook still what the plan was made from? Reads only. Everything that stands in
+ * the way is listed, so that the user meets it once.
+ */
+import { blocksOf, differing, unexpectedCells } from './blocks.ts';
+import { loadBox, rangeOf, toCells, type Cells } from './cells.ts';
+import { isBlank } from './fields.ts';
+import { fold } from './names.ts';
+import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
+import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
+import type { Conflict, PlanStep } from './plan.ts';
+import type { CellValue } from './reading.ts';
+
+export interface Checked {
+  readonly reasons: readonly Conflict[];
+  /** Content of every block on sheets that exist, before anything is written. */
+  readonly before: readonly Remembered[];
+}
+
+type Tick = (stage: ApplyProgress['stage']) => void;
+
+export async function checkPlan(
+  context: Excel.RequestContext,
+  steps: readonly PlanStep[],
+  tick: Tick,
+): Promise<Checked> {
+  const reasons = await checkObjects(context, steps, 'apply');
+  const added = addedSheets(steps);
+  const before: Remembered[] = [];
+  if (reasons.length > 0) return { reasons, before };
+  for (const block of steps.flatMap(blocksOf)) {
+    if (added.has(fold(block.box.sheet))) continue;
+    const { remembered, merged } = await remember(context, block.step, block.box);
+    before.push(remembered);
+    reasons.push(...mergedReason(block.box, merged));
+    for (const { at, holds } of unexpectedCells(block, remembered.formulas))
+      reasons.push({
+        at,
+        holds,
+        sentence: 'This cell has changed since the book was read. Read it again and make the plan anew.',
+      });
+    tick('checking');
+  }
+  return { reasons, before };
+}
+
+export const addedSheets = (steps: readonly PlanStep[]): ReadonlySet<string> =>
+  new Set(steps.flatMap((step) => (step.kind === 'add-sheet' ? [fold(step.sheet)] : [])));
+
+/** Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. */
+export async function checkUndo(
+  context: Excel.RequestContext,
+  undo: UndoPlan,
+  tick: Tick,
+): Promise<Conflict[]> {
+  const reasons = await checkObjects(context, undo.steps, 'undo');
+  if (reasons.length > 0) return reasons;
+  const added = addedSheets(undo.steps);
+  for (const after of undo.after) {
+    const { formulas } = await loadBox(context, after.box);
+    for (const { at, holds } of differing(after.box, formulas, (r, c) => after.formulas[r]?.[c] ?? ''))
+      reasons.push({ at, holds, sentence: 'This cell was changed since, so it is not taken back.' });
+    tick('checking');
+  }
+  for (const step of undo.steps)
+    if (step.kind === 'add-sheet') reasons.push(...(await strangersOn(context, step.sheet, undo)));
+  return added.size === 0 ? reasons : dedupe(reasons);
+}
+
+/** Filled cells of an added sheet that we didn't write. */
+async function strangersOn(
+  context: Excel.RequestContext,
+  sheet: string,
+  undo: UndoPlan,
+): Promise<Conflict[]> {
+  const used = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
+  used.load('rowIndex,columnIndex,rowCount,columnCount');
+  await context.sync();
+  if (used.isNullObject) return [];
+  const box: Box = {
+    sheet,
+    row: used.rowIndex,
+    column: used.columnIndex,
+    rows: used.rowCount,
+    columns: used.columnCount,
+  };
+  const { formulas } = await loadBox(context, box);
+  const ours = undo.after.filter((after) => fold(after.box.sheet) === fold(sheet)).map((after) => after.box);
+  const found: Conflict[] = [];
+  formulas.forEach((row, r) =>
+    row.forEach((cell, c) => {
+      const at = { row: box.row + r, column: box.column + c };
+      if (isBlank(cell) || ours.some((o) => contains(o, at.row, at.column))) return;
+      found.push({
+        at: place(sheet, at.row, at.column),
+        holds: String(cell),
+        sentence: 'This cell was filled since; taking the sheet away would lose it. Move its content first.',
+      });
+    }),
+  );
+  return found;
+}
+
+function dedupe(reasons: readonly Conflict[]): Conflict[] {
+  const seen = new Set<string>();
+  return reasons.filter(({ at, sentence }) => {
+    const id = `${at?.sheet ?? ''}!${at?.address ?? ''} ${sentence}`;
+    if (seen.has(id)) return false;
+    seen.add(id);
+    return true;
+  });
+}
+
+/** Sheets, tables and protection: what a plan takes for granted about them. */
+async function checkObjects(
+  context: Excel.RequestContext,
+  steps: readonly PlanStep[],
+  direction: 'apply' | 'undo',
+): Promise<Conflict[]> {
+  const { worksheets, tables, protection } = context.workbook;
+  worksheets.load('items/name');
+  tables.load('items/name,items/showTotals');
+  protection.load('protected');
+  await context.sync();
+  const reasons: Conflict[] = [];
+  const sheets = new Map(worksheets.items.map((sheet) => [fold(sheet.name), sheet]));
+  const byName = new Map(tables.items.map((table) => [fold(table.name), table]));
+  const added = addedSheets(steps);
+  if (added.size > 0 && protection.protected)
+    reasons.push({ sentence: 'The workbook’s structure is protected: take that protection off first.' });
+  const needed = new Set<string>();
+  for (const step of steps) {
+    if (step.kind === 'add-sheet') {
+      if (direction === 'apply' && sheets.has(fold(step.sheet)))
+        reasons.push({ sentence: `A sheet ${step.sheet} was added since the book was read. Read it again.` });
+      if (direction === 'undo') needed.add(step.sheet);
+    } else if (step.kind === 'write' && (direction === 'undo' || !added.has(fold(step.sheet))))
+      needed.add(step.sheet);
+    else if (step.kind === 'add-table' && direction === 'apply' && byName.has(fold(step.name)))
+      reasons.push({ sentence: `A table ${step.name} was added since the book was read. Read it again.` });
+  }
+  const protections = [...needed].flatMap((name) => {
+    const sheet = sheets.get(fold(name));
+    if (!sheet) {
+      reasons.push({ sentence: `The sheet ${name} is gone or was renamed. Read the book again.` });
+      return [];
+    }
+    sheet.protection.load('protected');
+    return [{ name, protection: sheet.protection }];
+  });
+  const resized = steps.flatMap((step) => {
+    if (step.kind !== 'resize-table') return [];
+    const table = byName.get(fold(step.name));
+    if (!table) {
+      reasons.push({ sentence: `The table ${step.name} is gone. Read the book again.` });
+      return [];
+    }
+    const range = table.getRange();
+    range.load('rowIndex,columnIndex,rowCount,columnCount');
+    table.worksheet.load('name');
+    table.autoFilter.load('isDataFiltered');
+    return [{ step, table, range }];
+  });
+  await context.sync();
+  for (const { name, protection: state } of protections)
+    if (state.protected)
+      reasons.push({ sentence: `The sheet ${name} is protected: take the protection off first.` });
+  for (const { step, table, range } of resized) {
+    const wanted = direction === 'apply' ? step.from : step.to;
+    const now: Omit<Box, 'sheet'> = {
+      row: range.rowIndex,
+      column: range.columnIndex,
+      rows: range.rowCount,
+      columns: range.columnCount,
+    };
+    if (table.autoFilter.isDataFiltered)
+      reasons.push({ sentence: `The table on ${step.from.sheet} is filtered: clear the filter first.` });
+    if (table.showTotals)
+      reasons.push({ sentence: `The table on ${step.from.sheet} has a totals row: switch it off first.` });
+    else if (boxAddress(now) !== boxAddress(wanted) || fold(table.worksheet.name) !== fold(wanted.sheet))
+      reasons.push({
+        sentence: `The table on ${step.from.sheet} was moved or has other rows by now. Read the book again.`,
+      });
+  }
+  return reasons;
+}
+
+/** Reads a box with everything that putting it back takes. */
+export async function remember(
+  context: Excel.RequestContext,
+  step: number,
+  box: Box,
+): Promise<{ readonly remembered: Remembered; readonly merged: boolean }> {
+  const range = rangeOf(context, box);
+  range.load('values,formulas,numberFormat');
+  const merged = range.getMergedAreasOrNullObject();
+  merged.load('address');
+  await context.sync();
+  return {
+    remembered: {
+      step,
+      box,
+      values: toCells(range.values),
+      formulas: toCells(range.formulas),
+      numberFormats: toCells(range.numberFormat).map((row) => row.map(String)),
+    },
+    merged: !merged.isNullObject,
+  };
+}
+
+function mergedReason(box: Box, merged: boolean): Conflict[] {
+  if (!merged) return [];
+  const at = { sheet: box.sheet, address: cellAddress(box.row, box.column) };
+  return [{ at, sentence: `There are merged cells within ${boxAddress(box)}. Unmerge them first.` }];
+}
+
+/** Contents as a matrix of formulas, for comparing two moments. */
+export const sameCells = (a: Cells, b: Cells): boolean =>
+  a.length === b.length && a.every((row, r) => row.every((cell: CellValue, c) => cell === b[r]?.[c]));
