@@ -8,7 +8,7 @@ import type { CapacityProblem } from './capacityProblem.ts';
 import type { SpecificationFault } from './specification.ts';
 import type { SymbolNote } from './symbol.ts';
 import type { Status } from './system.ts';
-import type { Length, Unit } from './units.ts';
+import type { Length, LengthFault, Unit } from './units.ts';
 
 export type Severity = 'fault' | 'warning' | 'note';
 
@@ -158,7 +158,7 @@ export type CutFinding =
     }
   | { readonly code: 'shared-offset'; readonly offset: Length; readonly unit: Unit };
 
-export type Finding = BittingFinding | SystemFinding | SpecificationFault | CutFinding;
+export type Finding = LengthFault | BittingFinding | SystemFinding | SpecificationFault | CutFinding;
 
 const WARNINGS: ReadonlySet<Finding['code']> = new Set<Finding['code']>([
   'stair',

@@ -6,7 +6,7 @@
 import type { BittingFinding, CutFinding, Finding, SystemFinding } from './findings.ts';
 import type { RuleName } from './rules.ts';
 import type { SpecificationFault } from './specification.ts';
-import { formatLength } from './units.ts';
+import { formatLength, type LengthFault } from './units.ts';
 
 /** One sentence for each code of a union. */
 type Words<F extends { readonly code: string }> = {
@@ -19,6 +19,13 @@ const counted = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? ''
 const inInches = (thousandths: number): string =>
   `${(thousandths / 1000).toFixed(Number.isInteger(thousandths) ? 3 : 4)} in`;
 const listed = (items: readonly string[]): string => items.join(', ');
+
+const LENGTH_WORDS: Words<LengthFault> = {
+  'not-a-length': (f) =>
+    f.text.trim() === ''
+      ? 'There is no length here; type a number, such as 0.237.'
+      : `“${f.text}” is not a length; type a number, with its unit if it isn't the spec's, such as 0.237 or 6.02 mm.`,
+};
 
 const BITTING_WORDS: Words<BittingFinding> = {
   length: (f) =>
@@ -147,6 +154,7 @@ const SPECIFICATION_WORDS: Words<SpecificationFault> = {
 };
 
 const WORDS: Words<Finding> = {
+  ...LENGTH_WORDS,
   ...BITTING_WORDS,
   ...CUT_WORDS,
   ...SYSTEM_WORDS,
