@@ -1,0 +1,92 @@
+/** Worksheet functions: from caliper readings back to a code. */
+import { decodeReadings, type Decoding } from '../src/keying/decode.ts';
+import type { Specification } from '../src/keying/specification.ts';
+import { say } from '../src/keying/wording.ts';
+import { BLANK, eachRow, isBlank, lineOf, refuse } from './cells.ts';
+import { cutsOf, lengthIn, specIn, unitIn } from './specs.ts';
+
+/** Decodes the readings of one key, or undefined where all cells are blank. */
+function decoded(spec: Specification, readings: unknown, unit: unknown): Decoding | undefined {
+  const cells = lineOf(readings, 'The readings');
+  if (cells.every(isBlank)) return undefined;
+  const asked = unitIn(unit, spec);
+  const lengths = cells.map((cell, i) =>
+    isBlank(cell)
+      ? refuse(`Reading ${i + 1} is blank; ${spec.name} has ${cutsOf(spec)}.`)
+      : lengthIn(cell, asked, `Reading ${i + 1}`),
+  );
+  const found = decodeReadings(spec, lengths);
+  return found.ok ? found.value : refuse(`${lengths.length} readings; ${spec.name} has ${cutsOf(spec)}.`);
+}
+
+/** Sure cuts by their symbols, every doubtful one as `?`. */
+function asCode(spec: Specification, { cuts }: Decoding): string {
+  const wide = spec.depths.some((d) => d.symbol.length > 1);
+  return cuts.map((c) => (c.suspect || c.ambiguous ? '?' : c.symbol)).join(wide ? '-' : '');
+}
+
+/**
+ * The code of a key from its root depths as read with a caliper. A doubtful cut is a question mark, never a guess.
+ *
+ * Readings go along the code, from its first symbol, not from the stop. A cut is doubtful outside the spec's tolerance, or where the second-nearest depth is less than twice the tolerance farther off than the nearest. DECODEWHY says what is doubtful.
+ * @customfunction DECODE
+ * @param readings Row or column of root depths, one for each cut in the order of the code.
+ * @param spec Name of the spec.
+ * @param [specs] Range of the Specs table with its header row; may be left out for a starter spec.
+ * @param [unit] Unit of the readings, "in" or "mm"; the spec's own if left out.
+ * @returns The code as text, with ? for a doubtful cut; blank where all readings are.
+ * @example =KEYROW.DECODE({0.28,0.189,0.242,0.297,0.225,0.261},"S-018-6") → "274153"
+ * @example =KEYROW.DECODE({0.28,0.198,0.242,0.297,0.225,0.261},"S-018-6") → "2?4153"
+ * @errors #VALUE! where a reading is missing or not a length.
+ * @source Root depth tolerance of ±0.002 in by default: common practice.
+ */
+export function decode(readings: unknown[][], spec: string, specs?: unknown[][], unit?: string): string {
+  const found = specIn(spec, specs);
+  const decoding = decoded(found, readings, unit);
+  return decoding ? asCode(found, decoding) : BLANK;
+}
+
+/**
+ * What is doubtful about a decoded key, in plain words; OK when nothing is.
+ *
+ * Cuts in the answer count along the code, from its first symbol. An offset that all cuts share is reported too: the key may be worn, or the stop or the caliper out of true.
+ * @customfunction DECODEWHY
+ * @param readings Row or column of root depths, one for each cut in the order of the code.
+ * @param spec Name of the spec.
+ * @param [specs] Range of the Specs table with its header row; may be left out for a starter spec.
+ * @param [unit] Unit of the readings, "in" or "mm"; the spec's own if left out.
+ * @returns OK or what is doubtful; blank where all readings are.
+ * @example =KEYROW.DECODEWHY({0.279,0.189,0.243,0.297,0.225,0.261},"S-018-6") → "OK"
+ * @errors #VALUE! where a reading is missing or not a length.
+ * @source Root depth tolerance of ±0.002 in by default: common practice.
+ */
+export function decodeWhy(readings: unknown[][], spec: string, specs?: unknown[][], unit?: string): string {
+  const decoding = decoded(specIn(spec, specs), readings, unit);
+  if (!decoding) return BLANK;
+  return decoding.findings.map((f) => say(f)).join(' ') || 'OK';
+}
+
+/**
+ * DECODE for a block of readings, one key a row. It spills, so it stands outside tables.
+ * @customfunction DECODES
+ * @param readings Block of root depths: a row for each key, its cuts in the order of the code.
+ * @param spec Name of the spec.
+ * @param [specs] Range of the Specs table with its header row; may be left out for a starter spec.
+ * @param [unit] Unit of the readings, "in" or "mm"; the spec's own if left out.
+ * @returns A column of codes with ? for each doubtful cut; blank for a blank row.
+ * @example =KEYROW.DECODES({8,7.5,7,6.5,6;8,7.5,7,6.25,6},"M-050-5") → {"76543";"765?3"}
+ * @errors #VALUE! where the spec can't be read; in one row where a reading is missing or not a length.
+ * @source Root depth tolerance of ±0.002 in by default: common practice.
+ */
+export function decodes(
+  readings: unknown[][],
+  spec: string,
+  specs?: unknown[][],
+  unit?: string,
+): unknown[][] {
+  const found = specIn(spec, specs);
+  return eachRow(readings, (row) => {
+    const decoding = decoded(found, [row], unit);
+    return decoding ? asCode(found, decoding) : BLANK;
+  });
+}

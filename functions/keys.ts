@@ -1,0 +1,34 @@
+/** Codes and chambers in cells → bittings and sets of depths. */
+import { parseBitting, type Bitting } from '../src/keying/bitting.ts';
+import { parseDepthSet } from '../src/keying/chamberText.ts';
+import type { DepthSet } from '../src/keying/depthSet.ts';
+import { positions, type Specification } from '../src/keying/specification.ts';
+import { sayChamberFault } from '../src/keying/specWording.ts';
+import type { Chambers } from '../src/keying/system.ts';
+import { say } from '../src/keying/wording.ts';
+import { isBlank, lineOf, refuse, textOrNumber } from './cells.ts';
+
+/** A code cell → its bitting. A number is taken as its digits; one with digits missing is refused, never filled. */
+export function bittingIn(spec: Specification, cell: unknown, what = 'The code'): Bitting {
+  const read = parseBitting(spec, textOrNumber(cell, what));
+  if (read.ok) return read.value;
+  const words = read.error.map((fault) => say(fault)).join(' ');
+  return refuse(what === 'The code' ? words : `${what}: ${words}`);
+}
+
+/** The depths of one chamber from a cell. */
+export function chamberIn(spec: Specification, cell: unknown, what: string): DepthSet {
+  const read = parseDepthSet(spec, textOrNumber(cell ?? '', what));
+  return read.ok ? read.value : refuse(`${what}: ${read.error.map(sayChamberFault).join('; ')}.`);
+}
+
+/** A cylinder's chambers from a row or column of cells in the order of the code, or undefined where all are blank. */
+export function chambersIn(spec: Specification, range: unknown): Chambers | undefined {
+  const cells = lineOf(range, 'The chambers');
+  if (cells.every(isBlank)) return undefined;
+  if (cells.length !== positions(spec))
+    return refuse(
+      `There are ${cells.length} chambers in the range; ${spec.name} has ${positions(spec)}. Write any in a chamber that is empty.`,
+    );
+  return cells.map((cell, i) => chamberIn(spec, cell, `Chamber ${i + 1}`));
+}
