@@ -61,20 +61,33 @@ export function intendedByHierarchy(
   });
 }
 
-/** From marks: for each cylinder the symbols of its keys; symbols without a key are left out. */
+/** A key that must operate a cylinder, by symbol and cylinder id. */
+export interface Mark {
+  readonly key: string;
+  readonly cylinder: string;
+}
+
+/** From marks: for each cylinder the numbers of its keys; marks without a key or a cylinder are passed over. */
 export function intendedByMarks(
   keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[],
-  marks: readonly (readonly string[])[],
+  cylinders: readonly { readonly id: string }[],
+  marks: Iterable<Mark>,
 ): number[][] {
   const known = holders(keys);
-  return marks.map((symbols) => symbols.flatMap((symbol) => known.get(ownSymbol(symbol, known)) ?? []));
+  const rows = new Map(cylinders.map(({ id }, c) => [fold(id), c]));
+  const intended: Set<number>[] = cylinders.map(() => new Set());
+  for (const { key, cylinder } of marks) {
+    const c = rows.get(fold(cylinder));
+    if (c !== undefined) for (const k of known.get(ownSymbol(key, known)) ?? []) intended[c]!.add(k);
+  }
+  return intended.map((set) => [...set].sort((a, b) => a - b));
 }
 
 /**
- * A whole system as an audit takes it. With marks (for each cylinder the symbols of its keys) those count; without,
+ * A whole system as an audit takes it. With marks those count; without,
  * the hierarchy does, and control keys are left to the cores' own control cuts.
  */
-export function auditInputOf(system: KeySystem, marks?: readonly (readonly string[])[]): AuditInput {
+export function auditInputOf(system: KeySystem, marks?: Iterable<Mark>): AuditInput {
   const keys = system.keys.map((key): AuditKey =>
     key.level === 'control' ? { ...key, control: true } : key,
   );
@@ -83,7 +96,7 @@ export function auditInputOf(system: KeySystem, marks?: readonly (readonly strin
     keys,
     cylinders: system.cylinders,
     intended: marks
-      ? intendedByMarks(system.keys, marks)
+      ? intendedByMarks(system.keys, system.cylinders, marks)
       : intendedByHierarchy(system.keys, system.cylinders),
   };
 }

@@ -12,6 +12,13 @@
  */
 import { assert } from './result.ts';
 
+export type Progression =
+  | { readonly kind: 'total' }
+  /** These chambers (from 0 in code order) stay the top master's on every key. */
+  | { readonly kind: 'partial'; readonly constant: readonly number[] }
+  /** Every change key keeps the top master's cut in exactly so many of the change keys' positions. */
+  | { readonly kind: 'rotating'; readonly constants: number };
+
 /** The changes of one set of positions. `at(n)` writes the cuts of the n-th into `cuts` at those positions. */
 export interface ChangeSpace {
   readonly size: number;
