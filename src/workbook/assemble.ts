@@ -86,8 +86,8 @@ function readGridNamed(
   const missing = missingColumns(table, GRID_ROW_COLUMNS);
   problems.push(...missing);
   if (missing.length > 0) return undefined;
-  const symbols = new Set(keys.map((key) => key.symbol));
-  const read = readGrid(table, (header) => symbols.has(header));
+  const symbols = new Set(keys.map((key) => fold(key.symbol)));
+  const read = readGrid(table, (header) => symbols.has(fold(header)));
   problems.push(...read.problems);
   return read.grid;
 }
@@ -126,7 +126,7 @@ function reportRepeats(
   const seen = new Map<string, string>();
   const report = (kind: string, row: KeyRow | CylinderRow, name: string): void => {
     if (name === '') return;
-    const id = `${kind} ${fold(row.system)} ${name}`;
+    const id = `${kind} ${fold(row.system)} ${fold(name)}`;
     const first = seen.get(id);
     if (first === undefined) seen.set(id, row.at.row.address);
     else
@@ -136,6 +136,8 @@ function reportRepeats(
         sentence: `There is another ${kind} “${name}” of this system at ${first}. Give one of them another name.`,
       });
   };
-  for (const key of keys) report('key', key, key.symbol);
+  // a symbol may stand on bittings that are retired as well
+  for (const key of keys)
+    if (key.status === 'issued' || key.status === 'reserved') report('key', key, key.symbol);
   for (const cylinder of cylinders) report('cylinder', cylinder, cylinder.id);
 }

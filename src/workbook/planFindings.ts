@@ -1,14 +1,86 @@
-import type { Finding } from '../keying/findings.ts';
-import { ProgrammerError } from '../keying/result.ts';
-import type { WritePlan } from './plan.ts';
-import type { BookReading } from './reading.ts';
+/**
+ * The sheet `Findings`: everything that the last audits found and everything in our sheets that could not be read,
+ * one row each, with a link to the cell. It is derived, so a new run replaces it as a whole.
+ */
+import { severityOf, type Finding } from '../keying/findings.ts';
+import { say } from '../keying/wording.ts';
+import { namesIn, placesOf } from './auditInput.ts';
+import type { ColumnSpec } from './columns.ts';
+import { findTable, systemNamed } from './find.ts';
+import { labelOf } from './findingLabels.ts';
+import { linkTo } from './formulas.ts';
+import { TABLES } from './names.ts';
+import type { Place } from './places.ts';
+import type { CellInput, WritePlan } from './plan.ts';
+import { createSheet, PlanBuilder, replaceRows } from './planTable.ts';
+import type { BookReading, Problem } from './reading.ts';
 
 export interface FindingsInput {
   readonly made: string;
   /** Findings of each audited system. */
   readonly audits: readonly { readonly system: string; readonly findings: readonly Finding[] }[];
 }
+
+export const FINDING_COLUMNS: readonly ColumnSpec[] = [
+  { heading: 'Severity', format: 'text', width: 10, needed: true },
+  { heading: 'What', format: 'text', width: 22 },
+  { heading: 'Where', format: 'general', width: 18 },
+  { heading: 'System', format: 'text', width: 16 },
+  { heading: 'Key', format: 'text', width: 10 },
+  { heading: 'Cylinder', format: 'text', width: 12 },
+  { heading: 'Detail', format: 'text', width: 80 },
+];
+
 /** Replaces the content of our Findings table, or adds the sheet. Reading problems of the book go in too. */
-export function planFindings(_book: BookReading, _input: FindingsInput): WritePlan {
-  throw new ProgrammerError('not written yet');
+export function planFindings(book: BookReading, input: FindingsInput): WritePlan {
+  const builder = new PlanBuilder(book);
+  const rows = [...book.problems.map(problemRow), ...input.audits.flatMap((audit) => auditRows(book, audit))];
+  // faults first, else in the order found
+  rows.sort((a, b) => Number(a[0] !== 'Fault') - Number(b[0] !== 'Fault'));
+  const audited = input.audits.map((audit) => audit.system).join(', ') || 'no system';
+  const nothing: CellInput[] = ['None', 'Nothing found', '', '', '', '', 'No fault and no warning.'];
+  const content = {
+    table: TABLES.Findings,
+    sheet: 'Findings',
+    title: 'Findings',
+    line: `What the audit of ${audited} and the reading of the sheets found on ${input.made}. Each new audit replaces these rows.`,
+    columns: FINDING_COLUMNS,
+    rows: rows.length > 0 ? rows : [nothing],
+    frozen: 3,
+  };
+  const table = findTable(book.tables, TABLES.Findings);
+  if (table) replaceRows(builder, table, content);
+  else createSheet(builder, content, builder.sheetName(content.sheet));
+  return builder.plan('Write the findings');
+}
+
+const SHOWN = { fault: 'Fault', warning: 'Warning', note: 'Note' } as const;
+
+const link = (at: Place | undefined): CellInput => (at ? { formula: linkTo(at) } : '');
+
+const problemRow = (problem: Problem): CellInput[] => [
+  SHOWN[problem.severity],
+  'Cell can’t be read',
+  link(problem),
+  '',
+  '',
+  '',
+  problem.sentence,
+];
+
+function auditRows(book: BookReading, audit: FindingsInput['audits'][number]): CellInput[][] {
+  const system = systemNamed(book, audit.system);
+  return audit.findings.map((finding) => {
+    const { key, cylinder } = namesIn(finding);
+    const at = system && placesOf(system, finding)[0];
+    return [
+      SHOWN[severityOf(finding)],
+      labelOf(finding),
+      link(at),
+      audit.system,
+      key ?? '',
+      cylinder ?? '',
+      say(finding),
+    ];
+  });
 }

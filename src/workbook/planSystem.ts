@@ -2,10 +2,10 @@
  * A newly made system as a plan: a row in Systems, its keys and cylinders below those that are there, and a grid of
  * its own. A system of that name that is there already is a conflict: nothing is ever extended or written over blind.
  */
-import type { KeySystem } from '../keying/system.ts';
+import { intendedByHierarchy } from '../keying/intended.ts';
+import type { KeyRecord, KeySystem } from '../keying/system.ts';
 import { columnOf } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
-import { impliedMarks } from './implied.ts';
 import { fold, freeGridName, TABLES } from './names.ts';
 import { place } from './places.ts';
 import type { WritePlan } from './plan.ts';
@@ -97,7 +97,7 @@ function addGrid(builder: PlanBuilder, made: NewSystem, table: string, from: str
   const { system } = made;
   const marked = new Map<string, Set<string>>(system.cylinders.map((c) => [c.id, new Set<string>()]));
   for (const { key, cylinder } of made.marks) marked.get(cylinder)?.add(key);
-  const all = system.keys.map((key) => key.symbol);
+  const all = system.keys.filter(isLive).map((key) => key.symbol);
   const large = all.length > MOST_GRID_KEYS || all.length * system.cylinders.length > MOST_GRID_CELLS;
   const keys = large ? keysWithNews(system, marked) : all;
   const left = all.length - keys.length;
@@ -123,17 +123,19 @@ function addGrid(builder: PlanBuilder, made: NewSystem, table: string, from: str
 
 /** Masters, and keys whose marks differ from what the hierarchy says. */
 function keysWithNews(system: KeySystem, marked: ReadonlyMap<string, ReadonlySet<string>>): string[] {
-  const implied = impliedMarks(system.keys, system.cylinders);
-  const news = new Set(
-    system.keys.filter((k) => k.level !== 'CK' && k.level !== 'single').map((k) => k.symbol),
-  );
-  for (const [cylinder, keys] of marked) {
-    const expected = implied.get(cylinder) ?? new Set<string>();
+  const live = system.keys.filter(isLive);
+  const news = new Set(live.filter((k) => k.level !== 'CK' && k.level !== 'single').map((k) => k.symbol));
+  intendedByHierarchy(live, system.cylinders).forEach((indices, c) => {
+    const expected = new Set(indices.map((k) => live[k]!.symbol));
+    const keys = marked.get(system.cylinders[c]!.id) ?? new Set<string>();
     for (const key of keys) if (!expected.has(key)) news.add(key);
     for (const key of expected) if (!keys.has(key)) news.add(key);
-  }
-  return system.keys.map((key) => key.symbol).filter((symbol) => news.has(symbol));
+  });
+  return live.map((key) => key.symbol).filter((symbol) => news.has(symbol));
 }
+
+/** A symbol may stand on a retired bitting too, but on one that is in use or kept for use only once. */
+const isLive = (key: KeyRecord): boolean => key.status === 'issued' || key.status === 'reserved';
 
 function reportNames(builder: PlanBuilder, system: KeySystem): void {
   const there = systemNamed(builder.book, system.name);
@@ -168,7 +170,7 @@ function reportNames(builder: PlanBuilder, system: KeySystem): void {
   };
   twice(
     'key',
-    system.keys.map((key) => key.symbol),
+    system.keys.filter(isLive).map((key) => key.symbol),
   );
   twice(
     'cylinder',

@@ -1,5 +1,8 @@
-import { ProgrammerError, type Result } from '../keying/result.ts';
-import type { ExcelTrouble } from './excelErrors.ts';
+/** Reads a block of the shop's own cells: the selection, or a range by its address. */
+import { err, ok, type Result } from '../keying/result.ts';
+import { loadBox, toCells } from './cells.ts';
+import { runReading, type ExcelTrouble } from './excelErrors.ts';
+import { isBlank } from './fields.ts';
 import type { Box } from './places.ts';
 import type { CellValue } from './reading.ts';
 
@@ -8,18 +11,105 @@ export type TargetRequest = { readonly sheet: string; readonly address: string }
 
 /** A block of the shop's own cells, with the column that would be written to the right of it. */
 export interface TargetReading {
+  /** With the header row, where there is one. */
   readonly box: Box;
   /** Name of the table, where the range lies in one. */
   readonly table?: string;
+  /** Empty where the block has no header row. */
   readonly headers: readonly string[];
-  /** First row below the header. */
+  /** Rows below the header, or all where there is none. */
   readonly values: readonly (readonly CellValue[])[];
   /** Content of the cells just right of the box, header row first. */
   readonly right: readonly CellValue[];
   readonly protected: boolean;
   readonly filtered: boolean;
   readonly merged: boolean;
+  readonly totals: boolean;
 }
-export async function readTarget(_request: TargetRequest): Promise<Result<TargetReading, ExcelTrouble>> {
-  throw new ProgrammerError('not written yet');
+
+const NOTHING: ExcelTrouble = {
+  code: 'NothingSelected',
+  sentence:
+    'There is nothing in these cells. Select the cells that hold the codes, or one cell of their table.',
+};
+
+/** A single cell outside a table stands for the filled block around it; whole columns are cut to what is filled. */
+export async function readTarget(request: TargetRequest): Promise<Result<TargetReading, ExcelTrouble>> {
+  const read = await runReading((context) => load(context, request));
+  if (!read.ok) return read;
+  return read.value ? ok(read.value) : err(NOTHING);
+}
+
+async function load(
+  context: Excel.RequestContext,
+  request: TargetRequest,
+): Promise<TargetReading | undefined> {
+  const asked =
+    request === 'selection'
+      ? context.workbook.getSelectedRange()
+      : context.workbook.worksheets.getItem(request.sheet).getRange(request.address);
+  asked.load('cellCount');
+  const tables = asked.getTables(false);
+  tables.load('items/name,items/showTotals');
+  const { worksheet } = asked;
+  worksheet.load('name');
+  worksheet.protection.load('protected');
+  await context.sync();
+
+  const [table] = tables.items;
+  const used = worksheet.getUsedRangeOrNullObject(true);
+  const whole = table
+    ? table.getRange()
+    : (asked.cellCount === 1 ? asked.getSurroundingRegion() : asked).getIntersectionOrNullObject(used);
+  whole.load('rowIndex,columnIndex,rowCount,columnCount');
+  const merged = asked.getMergedAreasOrNullObject();
+  merged.load('address');
+  table?.autoFilter.load('isDataFiltered');
+  await context.sync();
+  if (whole.isNullObject) return undefined;
+
+  const totals = table?.showTotals ?? false;
+  const box: Box = {
+    sheet: worksheet.name,
+    row: whole.rowIndex,
+    column: whole.columnIndex,
+    rows: whole.rowCount - (totals ? 1 : 0),
+    columns: whole.columnCount,
+  };
+  const { values } = await loadBox(context, box);
+  if (values.every((row) => row.every(isBlank))) return undefined;
+  const beside = worksheet.getRangeByIndexes(box.row, box.column + box.columns, box.rows, 1);
+  beside.load('formulas');
+  await context.sync();
+  const headed = table !== undefined || looksHeaded(values);
+  return {
+    box,
+    ...(table && { table: table.name }),
+    headers: headed ? (values[0] ?? []).map((h) => String(h).trim()) : [],
+    values: headed ? values.slice(1) : values,
+    right: toCells(beside.formulas).map((row) => row[0] ?? ''),
+    protected: worksheet.protection.protected,
+    filtered: table?.autoFilter.isDataFiltered ?? false,
+    merged: !merged.isNullObject,
+    totals,
+  };
+}
+
+/** A first row of words over rows that aren't: `Key code` over `274153`. */
+export function looksHeaded(values: readonly (readonly CellValue[])[]): boolean {
+  const [first = [], ...rest] = values;
+  if (rest.length === 0) return false;
+  const wordy = (cell: CellValue): boolean =>
+    typeof cell === 'string' && /\p{L}{2}/u.test(cell) && !/\d/.test(cell);
+  const filled = first.filter((cell) => !isBlank(cell));
+  const below = (c: number): CellValue | undefined =>
+    rest.map((row) => row[c] ?? '').find((cell) => !isBlank(cell));
+  return (
+    filled.length > 0 &&
+    filled.every((cell) => wordy(cell)) &&
+    first.some((cell, c) => {
+      const next = below(c);
+      return wordy(cell) && next !== undefined && !wordy(next);
+    })
+  );
 }
