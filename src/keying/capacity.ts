@@ -4,9 +4,9 @@
  * wanted system fits is decided group by group, so the smallest and largest group are given besides the totals.
  */
 import { levelChanges, levelSpace, levelsDealt, type Deal } from './deal.ts';
-import type { ArrayFault, KeyBittingArray } from './array.ts';
+import type { KeyBittingArray } from './array.ts';
 import type { Bitting } from './bitting.ts';
-import type { CapacityProblem } from './capacityProblem.ts';
+import type { Finding } from './findings.ts';
 import type { PlanContext } from './groupPlan.ts';
 import { prepare, type Preparation } from './preparation.ts';
 import type { RuleName } from './rules.ts';
@@ -50,7 +50,7 @@ export interface CapacityFigures {
 export interface Capacity {
   readonly fits: boolean;
   /** Why it doesn't fit; none when it does. */
-  readonly problems: readonly (CapacityProblem | ArrayFault)[];
+  readonly problems: readonly Finding[];
   /** Missing where the request is at fault before anything could be counted. */
   readonly figures?: CapacityFigures;
 }

@@ -31,8 +31,8 @@ export type CapacityProblem =
   /** A deal that leaves a level of the system without positions, names a level it doesn't have, or is too short. */
   | { readonly code: 'deal-bad'; readonly level: Level }
   | { readonly code: 'deal-length'; readonly found: number; readonly expected: number }
-  /** The top master breaks these rules itself. */
-  | { readonly code: 'top-master-unusable'; readonly rules: readonly string[] }
+  /** The top master breaks rules itself; what it breaks stands beside this problem. */
+  | { readonly code: 'top-master-unusable' }
   /** No bitting was found that could be the top master. */
   | { readonly code: 'no-top-master'; readonly tried: number }
   /** A master that exists already doesn't follow the array and the deal at a chamber. */

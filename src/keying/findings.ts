@@ -6,7 +6,7 @@ import type { ArrayFault } from './array.ts';
 import type { BittingFault } from './bitting.ts';
 import type { CapacityProblem } from './capacityProblem.ts';
 import type { SpecificationFault } from './specification.ts';
-import type { SymbolNote } from './symbol.ts';
+import type { SymbolFault, SymbolNote } from './symbolText.ts';
 import type { Status } from './system.ts';
 import type { Length, LengthFault, Unit } from './units.ts';
 
@@ -158,7 +158,16 @@ export type CutFinding =
     }
   | { readonly code: 'shared-offset'; readonly offset: Length; readonly unit: Unit };
 
-export type Finding = LengthFault | BittingFinding | SystemFinding | SpecificationFault | CutFinding;
+export type Finding =
+  | LengthFault
+  | BittingFinding
+  | SystemFinding
+  | SpecificationFault
+  | CutFinding
+  | ArrayFault
+  | CapacityProblem
+  | SymbolFault
+  | SymbolNote;
 
 const WARNINGS: ReadonlySet<Finding['code']> = new Set<Finding['code']>([
   'stair',
@@ -170,6 +179,8 @@ const WARNINGS: ReadonlySet<Finding['code']> = new Set<Finding['code']>([
   'suspect-cut',
   'ambiguous-cut',
   'shared-offset',
+  'avoided-letter',
+  'reserved-letter',
 ]);
 
 export const severityOf = (finding: Finding): Severity => (WARNINGS.has(finding.code) ? 'warning' : 'fault');

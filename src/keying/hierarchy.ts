@@ -3,13 +3,13 @@
  * or with a rotating constant) with the positions dealt to the levels; each cylinder is pinned for its change key
  * and every key above it. Nothing leaves this file that the audit has not passed.
  */
-import type { ArrayFault } from './array.ts';
 import { auditSystem } from './audit.ts';
 import type { Bitting } from './bitting.ts';
 import { capacity, capacityOf, type Capacity, type CapacityFigures } from './capacity.ts';
 import type { CapacityProblem } from './capacityProblem.ts';
 import { proposeControl } from './controlKey.ts';
 import { pinnedFor } from './cylinder.ts';
+import type { Finding } from './findings.ts';
 import type { PlanContext, PlannedGrand } from './groupPlan.ts';
 import { auditInputOf, type Mark } from './intended.ts';
 import { prepare } from './preparation.ts';
@@ -34,7 +34,7 @@ export type GenerateResult =
     }
   | {
       readonly ok: false;
-      readonly problems: readonly (CapacityProblem | ArrayFault)[];
+      readonly problems: readonly Finding[];
       readonly capacity: Capacity;
     };
 

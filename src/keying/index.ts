@@ -99,6 +99,99 @@ export { nearMissOf, nearMissOfKey, type NearMiss } from './nearMiss.ts';
 export { EN1303, gradeLimits, gradeReached, GRADES, type Grade, type GradeLimits } from './en1303.ts';
 export { countWithinMacs, countWithinMacsOf } from './count.ts';
 
+// key symbols
+export {
+  changeSymbol,
+  compareKeySymbols,
+  formatKeySymbol,
+  grandSymbol,
+  levelOfSymbol,
+  masterSymbol,
+  nextSymbol,
+  parentSymbol,
+  parseKeySymbol,
+  sortKeySymbols,
+  topSymbol,
+  type HierarchySymbol,
+  type KeySymbol,
+  type SymbolFault,
+  type SymbolNote,
+  type SymbolOptions,
+  type SystemLevels,
+} from './symbol.ts';
+
+// cylinders and pins
+export {
+  incidentalBittings,
+  operates,
+  operatingCount,
+  operatingCountCuttable,
+  pinnedFor,
+  whyNotOperates,
+  type FailingChamber,
+} from './cylinder.ts';
+export {
+  bottomPinLength,
+  isThin,
+  nearestPin,
+  pinStack,
+  type Pin,
+  type PinStack,
+  type ThinPin,
+} from './pinning.ts';
+export {
+  controlChoices,
+  controlIsIncidental,
+  coreFaults,
+  coreStack,
+  worksControlLine,
+  type CoreFault,
+  type CorePinStack,
+} from './core.ts';
+
+// master keying
+export {
+  arrayFaults,
+  defaultArray,
+  theoreticalChanges,
+  type ArrayFault,
+  type ArrayOptions,
+  type KeyBittingArray,
+} from './array.ts';
+export {
+  CHANGE_ORDERS,
+  inOrder,
+  rotatingConstantChanges,
+  rotatingSpace,
+  scatterOf,
+  totalSpace,
+  type ChangeOrder,
+  type ChangeSpace,
+  type ProgressingPosition,
+  type Progression,
+} from './progression.ts';
+export { levelChanges, levelsDealt, type Deal } from './deal.ts';
+export {
+  evenTree,
+  type EvenTree,
+  type GrandRequest,
+  type MasterRequest,
+  type SystemRequest,
+} from './systemRequest.ts';
+export { capacity, type Capacity, type CapacityFigures, type RuleCost, type Spread } from './capacity.ts';
+export type { CapacityProblem } from './capacityProblem.ts';
+export { generateSystem, type GenerateResult } from './hierarchy.ts';
+export {
+  auditSystem,
+  type AuditCylinder,
+  type AuditInput,
+  type AuditKey,
+  type AuditOptions,
+  type AuditReport,
+  type CylinderCount,
+} from './audit.ts';
+export { auditInputOf, intendedByHierarchy, intendedByMarks, type Mark } from './intended.ts';
+
 // findings and their words
 export {
   severityOf,

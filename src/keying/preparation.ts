@@ -2,13 +2,7 @@
  * From a request to a plan that can be carried out: top master, array, deal and a key for every group, or the reason
  * why there is none. What the request leaves open is chosen so that every group fits.
  */
-import {
-  arrayFaults,
-  defaultArray,
-  theoreticalChanges,
-  type ArrayFault,
-  type KeyBittingArray,
-} from './array.ts';
+import { arrayFaults, defaultArray, theoreticalChanges, type KeyBittingArray } from './array.ts';
 import type { Bitting } from './bitting.ts';
 import type { CapacityProblem } from './capacityProblem.ts';
 import {
@@ -20,6 +14,7 @@ import {
   type Deal,
   type Wanted,
 } from './deal.ts';
+import type { Finding } from './findings.ts';
 import { planGroups, type PlanContext, type PlannedGrand } from './groupPlan.ts';
 import { assert } from './result.ts';
 import { checkBitting, DEFAULT_RULES } from './rules.ts';
@@ -38,7 +33,7 @@ export type Preparation =
     }
   | {
       readonly ok: false;
-      readonly problems: readonly (CapacityProblem | ArrayFault)[];
+      readonly problems: readonly Finding[];
       /** As far as it got, to show figures for it. */
       readonly context?: PlanContext;
       readonly deal?: Deal;
@@ -89,7 +84,7 @@ export function* prepare(request: SystemRequest): Steps<Preparation> {
     if (broken.length > 0 && !inUse)
       return {
         ok: false,
-        problems: [{ code: 'top-master-unusable', rules: broken.map(({ code }) => code) }],
+        problems: [{ code: 'top-master-unusable' }, ...broken],
       };
     return yield* dealAndPlan(request, contextOf(topMaster, array));
   }

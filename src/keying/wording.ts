@@ -4,21 +4,15 @@
  * compile.
  */
 import type { BittingFinding, CutFinding, Finding, SystemFinding } from './findings.ts';
+import { HIERARCHY_WORDS } from './hierarchyWording.ts';
 import type { RuleName } from './rules.ts';
 import type { SpecificationFault } from './specification.ts';
 import { formatLength, type LengthFault } from './units.ts';
+import { counted, listed, steps, type Words } from './words.ts';
 
-/** One sentence for each code of a union. */
-type Words<F extends { readonly code: string }> = {
-  readonly [C in F['code']]: (finding: Extract<F, { readonly code: C }>) => string;
-};
-
-const steps = (n: number): string => counted(n, 'step');
-const counted = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
 /** Thousandths of an inch as inches: 18 → `0.018 in`, 12.5 → `0.0125 in`. */
 const inInches = (thousandths: number): string =>
   `${(thousandths / 1000).toFixed(Number.isInteger(thousandths) ? 3 : 4)} in`;
-const listed = (items: readonly string[]): string => items.join(', ');
 
 const LENGTH_WORDS: Words<LengthFault> = {
   'not-a-length': (f) =>
@@ -159,6 +153,7 @@ const WORDS: Words<Finding> = {
   ...CUT_WORDS,
   ...SYSTEM_WORDS,
   ...SPECIFICATION_WORDS,
+  ...HIERARCHY_WORDS,
 };
 
 /**
