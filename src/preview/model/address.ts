@@ -127,3 +127,20 @@ export function within(outer: Area, inner: Area): boolean {
   const shared = intersect(outer, inner);
   return shared !== null && sameArea(shared, inner);
 }
+
+/** `a` without the cells of `b`, as up to four areas. */
+export function subtract(a: Area, b: Area): Area[] {
+  const shared = intersect(a, b);
+  if (!shared) return [a];
+  const parts: Area[] = [
+    { ...a, rows: shared.row - a.row },
+    { ...a, row: shared.row + shared.rows, rows: a.row + a.rows - shared.row - shared.rows },
+    { ...shared, column: a.column, columns: shared.column - a.column },
+    {
+      ...shared,
+      column: shared.column + shared.columns,
+      columns: a.column + a.columns - shared.column - shared.columns,
+    },
+  ];
+  return parts.filter((part) => part.rows > 0 && part.columns > 0);
+}

@@ -78,44 +78,31 @@ export function enterBlock(
   followEdit(model, sheet, area, origin);
 }
 
-/** Merges a patch into a style; undefined values in the patch take a property away. */
+/** Merges a patch into a style, borders edge by edge. */
 export function patchedStyle(before: CellStyle, patch: CellStyle): CellStyle {
   const next: CellStyle = { ...before, ...patch };
   if (patch.borders) next.borders = { ...before.borders, ...patch.borders };
   return next;
 }
 
+/** Gives every cell of the area the style worked out from its present one; whole columns and rows get defaults. */
 export function style(
   model: WorkbookModel,
   sheet: SheetModel,
   area: Area,
-  patch: (before: CellStyle, row: number, column: number) => CellStyle,
+  next: (before: CellStyle, row: number, column: number) => CellStyle,
   origin: Origin,
 ): void {
   const wholeColumns = area.rows === MAX_ROWS;
   const wholeRows = !wholeColumns && area.columns === MAX_COLUMNS;
-  if (wholeColumns) {
-    const columnStyles = new Map(sheet.layout.columnStyles);
-    for (let c = area.column; c < area.column + area.columns; c++) {
-      columnStyles.set(c, patchedStyle(columnStyles.get(c) ?? {}, patch(columnStyles.get(c) ?? {}, 0, c)));
-    }
-    model.replaceLayout(sheet, { columnStyles });
-  } else if (wholeRows) {
-    const rowStyles = new Map(sheet.layout.rowStyles);
-    for (let r = area.row; r < area.row + area.rows; r++) {
-      rowStyles.set(r, patchedStyle(rowStyles.get(r) ?? {}, patch(rowStyles.get(r) ?? {}, r, 0)));
-    }
-    model.replaceLayout(sheet, { rowStyles });
-  }
   const restyle = (row: number, column: number, cell: Cell | undefined): void => {
-    const before = sheet.styleAt(row, column);
-    const next: Cell = {
+    const changed: Cell = {
       ...cell,
       value: cell?.value ?? null,
-      style: patchedStyle(before, patch(before, row, column)),
+      style: next(sheet.styleAt(row, column), row, column),
     };
-    delete next.fileFormat;
-    model.put(sheet, row, column, next);
+    delete changed.fileFormat;
+    model.put(sheet, row, column, changed);
   };
   if (wholeColumns || wholeRows) {
     for (const { row, column, cell } of sheet.cells.in(area)) restyle(row, column, cell);
@@ -125,6 +112,18 @@ export function style(
         restyle(row, column, sheet.cells.get(row, column));
       }
     }
+  }
+  if (wholeColumns) {
+    const columnStyles = new Map(sheet.layout.columnStyles);
+    for (let c = area.column; c < area.column + area.columns; c++) {
+      columnStyles.set(c, next(columnStyles.get(c) ?? {}, 0, c));
+    }
+    model.replaceLayout(sheet, { columnStyles });
+  } else if (wholeRows) {
+    const rowStyles = new Map(sheet.layout.rowStyles);
+    for (let r = area.row; r < area.row + area.rows; r++)
+      rowStyles.set(r, next(rowStyles.get(r) ?? {}, r, 0));
+    model.replaceLayout(sheet, { rowStyles });
   }
   model.emit({ kind: 'styles', sheetId: sheet.id, area, origin });
 }

@@ -21,6 +21,17 @@ export function filterTable(
   model.emit({ kind: 'sheet', what: 'layout', sheetId: table.sheetId, origin });
 }
 
+export function filterSheet(
+  model: WorkbookModel,
+  sheet: SheetModel,
+  autoFilter: FilterState | null,
+  origin: Origin,
+): void {
+  model.replaceLayout(sheet, { autoFilter });
+  applyFilters(model, sheet);
+  model.emit({ kind: 'sheet', what: 'layout', sheetId: sheet.id, origin });
+}
+
 /** Works out anew which rows the sheet's filters hide. */
 export function applyFilters(model: WorkbookModel, sheet: SheetModel): void {
   const states: FilterState[] = model

@@ -57,6 +57,10 @@ export interface Picture {
   readonly width: number;
   readonly height: number;
   readonly altText: string;
+  readonly altTitle?: string;
+  /** Excel's word: `TwoCell`, `OneCell`, `Absolute`. */
+  readonly placement?: string;
+  readonly lockAspectRatio?: boolean;
 }
 
 export interface HyperLink {

@@ -35,6 +35,12 @@ export interface CellStyle {
   vertical?: 'top' | 'center' | 'bottom';
   wrap?: boolean;
   locked?: boolean;
+  strikethrough?: boolean;
+  indent?: number;
+  /** Degrees, as `textOrientation`. */
+  rotation?: number;
+  shrink?: boolean;
+  formulaHidden?: boolean;
   borders?: Partial<Record<BorderEdge, { style: 'thin' | 'medium' | 'thick'; color: string }>>;
 }
 

@@ -59,8 +59,10 @@ export class UndoStack {
     return this.open ? undefined : this.entries.pop();
   }
 
+  /** Forgets everything: after this nothing made so far can be taken back. */
   clear(): void {
     this.entries = [];
+    if (this.open) this.open.steps = [];
   }
 }
 

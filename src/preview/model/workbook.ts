@@ -9,7 +9,13 @@ import * as filters from './filter.ts';
 import * as moving from './moving.ts';
 import * as names from './names.ts';
 import * as results from './results.ts';
-import { SheetModel, type FilterCriteria, type SheetLayout, type SheetProtection } from './sheet.ts';
+import {
+  SheetModel,
+  type FilterCriteria,
+  type FilterState,
+  type SheetLayout,
+  type SheetProtection,
+} from './sheet.ts';
 import * as sheetList from './sheetList.ts';
 import * as tableOps from './tableOps.ts';
 import type { NameModel, TableModel } from './tables.ts';
@@ -236,17 +242,17 @@ export class WorkbookModel {
 
   /** Changes parts of the style of every cell in the area; whole columns and rows get it as their default. */
   style(ref: SheetRef, area: Area, patch: CellStyle, origin: Origin): void {
-    this.edit('Format', origin, () => content.style(this, this.sheet(ref), area, () => patch, origin));
+    this.styleEach(ref, area, (before) => content.patchedStyle(before, patch), origin);
   }
 
-  /** As `style`, with the patch worked out from each cell's present style. */
+  /** As `style`, with each cell's whole new style worked out from its present one. */
   styleEach(
     ref: SheetRef,
     area: Area,
-    patch: (before: CellStyle, row: number, column: number) => CellStyle,
+    next: (before: CellStyle, row: number, column: number) => CellStyle,
     origin: Origin,
   ): void {
-    this.edit('Format', origin, () => content.style(this, this.sheet(ref), area, patch, origin));
+    this.edit('Format', origin, () => content.style(this, this.sheet(ref), area, next, origin));
   }
 
   clear(ref: SheetRef, area: Area, what: 'all' | 'contents' | 'formats', origin: Origin): void {
@@ -423,6 +429,11 @@ export class WorkbookModel {
     this.edit('Filter', origin, () =>
       filters.filterTable(this, this.table(nameOrId), column, criteria, origin),
     );
+  }
+
+  /** Sets or (null) removes the sheet's own filter. */
+  filterSheet(ref: SheetRef, state: FilterState | null, origin: Origin): void {
+    this.edit('Filter', origin, () => filters.filterSheet(this, this.sheet(ref), state, origin));
   }
 
   // ---- names, settings, XML parts

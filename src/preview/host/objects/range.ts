@@ -1,0 +1,609 @@
+/** Ranges: content, shape and movement. Formats, searching and copying live in files of their own. */
+import {
+  MAX_COLUMNS,
+  MAX_ROWS,
+  areaAddress,
+  bounding,
+  intersect,
+  isOnSheet,
+  quoteSheet,
+  type Area,
+  type Cell,
+  type SheetModel,
+} from '../../model/index.ts';
+import {
+  asFlag,
+  asInput,
+  asMatrix,
+  asOneOf,
+  asRecord,
+  asText,
+  asWhole,
+  isNothing,
+  refuseSize,
+} from '../args.ts';
+import type { Book, LiveRange } from '../book.ts';
+import { apiNotFound, badArgument, fail } from '../error.ts';
+import { HostObject } from '../object.ts';
+import { update } from '../update.ts';
+import { valueType, wireFormula, wireText, wireValue } from '../values.ts';
+import { ConditionalFormatsObject } from './conditionalFormats.ts';
+import { copyInto } from './copying.ts';
+import { DataValidationObject } from './dataValidation.ts';
+import { edges, isHidden, keepFirst, setHidden } from './geometry.ts';
+import { linkOf, setLink } from './links.ts';
+import { RangeFormatObject } from './rangeFormat.ts';
+import { RangeViewObject } from './rangeView.ts';
+import { findIn, specialAreas } from './searching.ts';
+import { SortObject } from './sort.ts';
+import type { RangeAreasObject } from './rangeAreas.ts';
+import type { TablesObject } from './tables.ts';
+import type { WorksheetObject } from './worksheet.ts';
+
+const READ_LIMIT = 5_000_000;
+
+export class RangeObject extends HostObject implements LiveRange {
+  override readonly scalars = [
+    'address',
+    'addressLocal',
+    'cellCount',
+    'columnCount',
+    'columnHidden',
+    'columnIndex',
+    'formulas',
+    'formulasLocal',
+    'hasSpill',
+    'height',
+    'hidden',
+    'hyperlink',
+    'isEntireColumn',
+    'isEntireRow',
+    'left',
+    'numberFormat',
+    'rowCount',
+    'rowHidden',
+    'rowIndex',
+    'text',
+    'top',
+    'valueTypes',
+    'values',
+    'width',
+  ];
+  gone = false;
+
+  constructor(
+    readonly book: Book,
+    readonly sheet: SheetModel,
+    public area: Area,
+  ) {
+    super();
+    if (!isOnSheet(area)) badArgument();
+  }
+
+  /** The area, unless its cells or its sheet were deleted meanwhile. */
+  place(): Area {
+    this.book.requireSheet(this.sheet);
+    return this.gone ? fail('InvalidReference', 'The cells of this range were deleted.') : this.area;
+  }
+
+  private at(area: Area): RangeObject {
+    return this.book.range(this.sheet, area);
+  }
+
+  /** A range argument: an object or an address on this sheet. */
+  other(value: unknown): RangeObject {
+    return value instanceof RangeObject ? value : this.book.parseRange(asText(value), this.sheet);
+  }
+
+  private get isUnbounded(): boolean {
+    return this.area.rows === MAX_ROWS || this.area.columns === MAX_COLUMNS;
+  }
+
+  private grid<T>(read: (cell: Cell | undefined, row: number, column: number) => T): T[][] | null {
+    const { row, column, rows, columns } = this.place();
+    if (this.isUnbounded) return null;
+    if (rows * columns > READ_LIMIT)
+      fail('RangeExceedsLimit', 'The range holds more cells than can be read.');
+    return Array.from({ length: rows }, (_, i) =>
+      Array.from({ length: columns }, (__, j) =>
+        read(this.sheet.cells.get(row + i, column + j), row + i, column + j),
+      ),
+    );
+  }
+
+  // ---- what it is
+
+  get Address(): string {
+    return `${quoteSheet(this.sheet.name)}!${areaAddress(this.place())}`;
+  }
+
+  get AddressLocal(): string {
+    return this.Address;
+  }
+
+  get RowIndex(): number {
+    return this.place().row;
+  }
+
+  get ColumnIndex(): number {
+    return this.place().column;
+  }
+
+  get RowCount(): number {
+    return this.place().rows;
+  }
+
+  get ColumnCount(): number {
+    return this.place().columns;
+  }
+
+  get CellCount(): number {
+    const { rows, columns } = this.place();
+    return rows * columns > 2 ** 31 - 1 ? -1 : rows * columns;
+  }
+
+  get IsEntireRow(): boolean {
+    return this.place().columns === MAX_COLUMNS;
+  }
+
+  get IsEntireColumn(): boolean {
+    return this.place().rows === MAX_ROWS;
+  }
+
+  get Worksheet(): WorksheetObject {
+    return this.book.makers.sheet(this.book, this.book.requireSheet(this.sheet));
+  }
+
+  get Left(): number {
+    return edges(this.sheet, this.place()).left;
+  }
+
+  get Top(): number {
+    return edges(this.sheet, this.place()).top;
+  }
+
+  get Width(): number {
+    return edges(this.sheet, this.place()).width;
+  }
+
+  get Height(): number {
+    return edges(this.sheet, this.place()).height;
+  }
+
+  // ---- content
+
+  get Values(): unknown {
+    return this.grid((cell) => wireValue(cell?.value ?? null));
+  }
+
+  set Values(value: unknown) {
+    this.write(value);
+  }
+
+  get Formulas(): unknown {
+    return this.grid(wireFormula);
+  }
+
+  set Formulas(value: unknown) {
+    this.write(value);
+  }
+
+  get FormulasLocal(): unknown {
+    return this.Formulas;
+  }
+
+  set FormulasLocal(value: unknown) {
+    this.write(value);
+  }
+
+  get Text(): unknown {
+    return this.grid(wireText);
+  }
+
+  get ValueTypes(): unknown {
+    return this.grid((cell) => valueType(cell?.value ?? null));
+  }
+
+  get NumberFormat(): unknown {
+    return this.grid((_, row, column) => this.sheet.styleAt(row, column).numberFormat ?? 'General');
+  }
+
+  set NumberFormat(value: unknown) {
+    const area = this.place();
+    this.book.guard(this.sheet, area, 'allowFormatCells');
+    if (!Array.isArray(value)) {
+      this.book.model.style(this.sheet, area, { numberFormat: asText(value) }, 'addin');
+      return;
+    }
+    const formats = asMatrix(value, area.rows, area.columns, (one) => (isNothing(one) ? null : asText(one)));
+    this.book.model.styleEach(
+      this.sheet,
+      area,
+      (before, row, column) => {
+        const numberFormat = formats[row - area.row]?.[column - area.column] ?? null;
+        return numberFormat === null ? before : { ...before, numberFormat };
+      },
+      'addin',
+    );
+  }
+
+  private write(value: unknown): void {
+    const area = this.place();
+    if (this.isUnbounded && !isNothing(value)) {
+      fail('InvalidArgument', 'Values cannot be set on whole rows or columns at once.');
+    }
+    const inputs = asMatrix(value, area.rows, area.columns, asInput);
+    this.book.guard(this.sheet, area, 'content');
+    if (area.rows * area.columns === 1) {
+      const { row, column } = area;
+      const old = this.sheet.cells.get(row, column)?.value ?? null;
+      this.book.before = { sheetId: this.sheet.id, row, column, value: old };
+    }
+    this.book.model.enterBlock(this.sheet, area, inputs, 'addin');
+  }
+
+  _ValidateArraySize(rows: unknown, columns: unknown): void {
+    if (rows !== this.place().rows || columns !== this.place().columns) refuseSize();
+  }
+
+  get Hyperlink(): unknown {
+    return linkOf(this.sheet, this.place());
+  }
+
+  set Hyperlink(value: unknown) {
+    setLink(this.book, this.sheet, this.place(), value);
+  }
+
+  Clear(what: unknown): void {
+    const word = isNothing(what) ? 'All' : asOneOf(what, CLEARED);
+    const act = word === 'Formats' ? 'allowFormatCells' : 'content';
+    this.book.guard(this.sheet, this.place(), act);
+    if (word === 'Hyperlinks' || word === 'RemoveHyperlinks') {
+      setLink(this.book, this.sheet, this.place(), null);
+      return;
+    }
+    const scope = word === 'All' ? 'all' : word === 'Formats' ? 'formats' : 'contents';
+    this.book.model.clear(this.sheet, this.place(), scope, 'addin');
+    if (scope === 'all') this.ConditionalFormats.ClearAll();
+  }
+
+  CopyFrom(source: unknown, copyType: unknown, skipBlanks: unknown, transpose: unknown): void {
+    const from = source instanceof RangeObject ? source : this.book.parseAnywhere(asText(source));
+    const what = isNothing(copyType) ? 'All' : asOneOf(copyType, ['All', 'Formulas', 'Values', 'Formats']);
+    if (transpose === true || skipBlanks === true) apiNotFound('Range.copyFrom with transpose or skipBlanks');
+    copyInto(this.book, from, this, what);
+  }
+
+  Calculate(): void {
+    this.book.model.emit({ kind: 'calculate', origin: 'addin' });
+  }
+
+  /** `[[{ format: { fill: { color: … } } }]]`, one entry a cell. */
+  SetCellProperties(value: unknown): void {
+    const area = this.place();
+    const entries = asMatrix(value, area.rows, area.columns, (one) =>
+      isNothing(one) ? null : asRecord(one),
+    );
+    entries.forEach((line, i) => {
+      line.forEach((entry, j) => {
+        if (entry) update(this.GetCell(i, j), entry);
+      });
+    });
+  }
+
+  // ---- below it
+
+  get Format(): RangeFormatObject {
+    return new RangeFormatObject(this.book, this.sheet, [this.place()]);
+  }
+
+  get ConditionalFormats(): ConditionalFormatsObject {
+    return new ConditionalFormatsObject(this.book, this.sheet, this.place());
+  }
+
+  get DataValidation(): DataValidationObject {
+    return new DataValidationObject(this.book, this.sheet, this.place());
+  }
+
+  get Sort(): SortObject {
+    return new SortObject(this.book, this.sheet, () => this.place());
+  }
+
+  GetVisibleView(): RangeViewObject {
+    return new RangeViewObject(this.book, this.sheet, this.place());
+  }
+
+  GetTables(fullyContained: unknown): TablesObject {
+    const { makers, model } = this.book;
+    const area = this.place();
+    const found = model.tablesOn(this.sheet, area).filter((table) => {
+      if (fullyContained !== true) return true;
+      const shared = intersect(table.area, area);
+      return shared?.rows === table.area.rows && shared.columns === table.area.columns;
+    });
+    return makers.tables(
+      this.book,
+      this.sheet,
+      found.map((table) => table.id),
+    );
+  }
+
+  // ---- other ranges
+
+  GetCell(row: unknown, column: unknown): RangeObject {
+    const area = this.place();
+    return this.at({
+      row: area.row + asWhole(row),
+      column: area.column + asWhole(column),
+      rows: 1,
+      columns: 1,
+    });
+  }
+
+  GetOffsetRange(rows: unknown, columns: unknown): RangeObject {
+    const area = this.place();
+    return this.at({ ...area, row: area.row + asWhole(rows), column: area.column + asWhole(columns) });
+  }
+
+  GetResizedRange(rows: unknown, columns: unknown): RangeObject {
+    const area = this.place();
+    return this.at({ ...area, rows: area.rows + asWhole(rows), columns: area.columns + asWhole(columns) });
+  }
+
+  GetAbsoluteResizedRange(rows: unknown, columns: unknown): RangeObject {
+    return this.at({ ...this.place(), rows: asWhole(rows), columns: asWhole(columns) });
+  }
+
+  GetRow(index: unknown): RangeObject {
+    const area = this.place();
+    return this.at({ ...area, row: area.row + asWhole(index), rows: 1 });
+  }
+
+  GetColumn(index: unknown): RangeObject {
+    const area = this.place();
+    return this.at({ ...area, column: area.column + asWhole(index), columns: 1 });
+  }
+
+  GetLastRow(): RangeObject {
+    return this.GetRow(this.place().rows - 1);
+  }
+
+  GetLastColumn(): RangeObject {
+    return this.GetColumn(this.place().columns - 1);
+  }
+
+  GetLastCell(): RangeObject {
+    const { rows, columns } = this.place();
+    return this.GetCell(rows - 1, columns - 1);
+  }
+
+  GetRowsAbove(count: unknown): RangeObject {
+    const area = this.place();
+    const rows = isNothing(count) ? 1 : asWhole(count);
+    return this.at({ ...area, row: area.row - rows, rows });
+  }
+
+  GetRowsBelow(count: unknown): RangeObject {
+    const area = this.place();
+    return this.at({ ...area, row: area.row + area.rows, rows: isNothing(count) ? 1 : asWhole(count) });
+  }
+
+  GetColumnsBefore(count: unknown): RangeObject {
+    const area = this.place();
+    const columns = isNothing(count) ? 1 : asWhole(count);
+    return this.at({ ...area, column: area.column - columns, columns });
+  }
+
+  GetColumnsAfter(count: unknown): RangeObject {
+    const area = this.place();
+    return this.at({
+      ...area,
+      column: area.column + area.columns,
+      columns: isNothing(count) ? 1 : asWhole(count),
+    });
+  }
+
+  GetEntireRow(): RangeObject {
+    return this.at({ ...this.place(), column: 0, columns: MAX_COLUMNS });
+  }
+
+  GetEntireColumn(): RangeObject {
+    return this.at({ ...this.place(), row: 0, rows: MAX_ROWS });
+  }
+
+  GetBoundingRect(other: unknown): RangeObject {
+    return this.at(bounding(this.place(), this.other(other).place()));
+  }
+
+  GetIntersectionOrNullObject(other: unknown): RangeObject | null {
+    const range = this.other(other);
+    const shared = range.sheet === this.sheet ? intersect(this.place(), range.place()) : null;
+    return shared ? this.at(shared) : null;
+  }
+
+  GetIntersection(other: unknown): RangeObject {
+    return this.GetIntersectionOrNullObject(other) ?? fail('ItemNotFound');
+  }
+
+  GetUsedRangeOrNullObject(valuesOnly: unknown): RangeObject | null {
+    const area = this.place();
+    const used = this.book.model.usedArea(this.sheet, valuesOnly === true);
+    const shared = used && intersect(area, used);
+    if (!shared) return null;
+    // trim to the used part inside this range
+    const inside = this.sheet.cells
+      .in(shared)
+      .filter(
+        ({ cell }) =>
+          cell.value !== null || cell.formula !== undefined || (valuesOnly !== true && cell.style),
+      )
+      .map(({ row, column }) => ({ row, column, rows: 1, columns: 1 }));
+    const first = inside[0];
+    return first ? this.at(inside.reduce((box, cell) => bounding(box, cell), first)) : null;
+  }
+
+  GetUsedRange(valuesOnly: unknown): RangeObject {
+    return this.GetUsedRangeOrNullObject(valuesOnly) ?? this.GetCell(0, 0);
+  }
+
+  GetSurroundingRegion(): RangeObject {
+    let area = this.place();
+    for (;;) {
+      const row = Math.max(0, area.row - 1);
+      const column = Math.max(0, area.column - 1);
+      const rows = Math.min(MAX_ROWS, area.row + area.rows + 1) - row;
+      const columns = Math.min(MAX_COLUMNS, area.column + area.columns + 1) - column;
+      const filled = this.sheet.cells
+        .in({ row, column, rows, columns })
+        .filter(({ cell }) => cell.value !== null || cell.formula !== undefined);
+      const grown = filled.reduce((box, at) => bounding(box, { ...at, rows: 1, columns: 1 }), area);
+      if (grown.rows === area.rows && grown.columns === area.columns) return this.at(area);
+      area = { row: grown.row, column: grown.column, rows: grown.rows, columns: grown.columns };
+    }
+  }
+
+  FindOrNullObject(text: unknown, criteria: unknown): RangeObject | null {
+    const found = findIn(
+      this.sheet,
+      this.place(),
+      asText(text),
+      isNothing(criteria) ? {} : asRecord(criteria),
+    )[0];
+    return found ? this.at(found) : null;
+  }
+
+  Find(text: unknown, criteria: unknown): RangeObject {
+    return this.FindOrNullObject(text, criteria) ?? fail('ItemNotFound');
+  }
+
+  GetSpecialCellsOrNullObject(type: unknown, valueTypes: unknown): RangeAreasObject | null {
+    const areas = specialAreas(
+      this.book,
+      this.sheet,
+      this.place(),
+      asText(type),
+      isNothing(valueTypes) ? 'All' : asText(valueTypes),
+    );
+    return areas.length > 0 ? this.book.makers.rangeAreas(this.book, this.sheet, areas) : null;
+  }
+
+  GetSpecialCells(type: unknown, valueTypes: unknown): RangeAreasObject {
+    return this.GetSpecialCellsOrNullObject(type, valueTypes) ?? fail('ItemNotFound');
+  }
+
+  GetMergedAreasOrNullObject(): RangeAreasObject | null {
+    const area = this.place();
+    const merges = this.sheet.layout.merges.filter((merge) => intersect(merge, area));
+    return merges.length > 0 ? this.book.makers.rangeAreas(this.book, this.sheet, merges) : null;
+  }
+
+  get HasSpill(): boolean | null {
+    const cells = this.sheet.cells.in(this.place());
+    const spilled = cells.filter(({ cell }) => cell.spill ?? cell.spilledFrom).length;
+    if (spilled === 0) return false;
+    return spilled === this.CellCount ? true : null;
+  }
+
+  GetSpillingToRangeOrNullObject(): RangeObject | null {
+    const { row, column } = this.place();
+    const spill = this.sheet.cells.get(row, column)?.spill;
+    return spill ? this.at({ row, column, ...spill }) : null;
+  }
+
+  GetSpillingToRange(): RangeObject {
+    return this.GetSpillingToRangeOrNullObject() ?? fail('ItemNotFound');
+  }
+
+  GetSpillParentOrNullObject(): RangeObject | null {
+    const { row, column } = this.place();
+    const cell = this.sheet.cells.get(row, column);
+    const anchor = cell?.spilledFrom ?? (cell?.spill ? { row, column } : null);
+    return anchor ? this.at({ ...anchor, rows: 1, columns: 1 }) : null;
+  }
+
+  GetSpillParent(): RangeObject {
+    return this.GetSpillParentOrNullObject() ?? fail('ItemNotFound');
+  }
+
+  // ---- shape
+
+  get RowHidden(): boolean | null {
+    return isHidden(this.sheet, this.place(), 'rows');
+  }
+
+  set RowHidden(value: unknown) {
+    this.book.guard(this.sheet, this.place(), 'allowFormatRows');
+    setHidden(this.book, this.sheet, this.place(), 'rows', asFlag(value));
+  }
+
+  get ColumnHidden(): boolean | null {
+    return isHidden(this.sheet, this.place(), 'columns');
+  }
+
+  set ColumnHidden(value: unknown) {
+    this.book.guard(this.sheet, this.place(), 'allowFormatColumns');
+    setHidden(this.book, this.sheet, this.place(), 'columns', asFlag(value));
+  }
+
+  get Hidden(): boolean | null {
+    const rows = this.RowHidden;
+    const columns = this.ColumnHidden;
+    if (rows === true || columns === true) return true;
+    return rows === false && columns === false ? false : null;
+  }
+
+  Insert(shift: unknown): RangeObject {
+    const down = asOneOf(shift, ['Down', 'Right']) === 'Down';
+    const area = { ...this.place() };
+    this.guardShift(area, down, 'Insert');
+    this.book.model.insertCells(this.sheet, area, down ? 'down' : 'right', 'addin');
+    return this.at(area);
+  }
+
+  Delete(shift: unknown): void {
+    const up = asOneOf(shift, ['Up', 'Left']) === 'Up';
+    const area = { ...this.place() };
+    this.guardShift(area, up, 'Delete');
+    this.book.model.deleteCells(this.sheet, area, up ? 'up' : 'left', 'addin');
+  }
+
+  private guardShift(area: Area, vertical: boolean, verb: 'Insert' | 'Delete'): void {
+    if (area.rows === MAX_ROWS) this.book.guard(this.sheet, area, `allow${verb}Columns`);
+    else if (area.columns === MAX_COLUMNS) this.book.guard(this.sheet, area, `allow${verb}Rows`);
+    else this.book.guard(this.sheet, vertical ? { ...area, rows: MAX_ROWS - area.row } : area, 'content');
+  }
+
+  Merge(across: unknown): void {
+    const area = this.place();
+    this.book.guard(this.sheet, area, 'content');
+    if (this.book.model.tablesOn(this.sheet, area).length > 0) {
+      fail('InvalidOperation', 'Cells of a table cannot be merged.');
+    }
+    const kept = this.sheet.layout.merges.filter((merge) => !intersect(merge, area));
+    const added =
+      across === true
+        ? Array.from({ length: area.rows }, (_, i) => ({ ...area, row: area.row + i, rows: 1 }))
+        : [{ ...area }];
+    for (const merge of added) {
+      keepFirst(this.book, this.sheet, merge);
+    }
+    this.book.model.setLayout(
+      this.sheet,
+      { merges: [...kept, ...added.filter((m) => m.rows * m.columns > 1)] },
+      'addin',
+    );
+  }
+
+  Unmerge(): void {
+    const area = this.place();
+    this.book.guard(this.sheet, area, 'content');
+    const merges = this.sheet.layout.merges.filter((merge) => !intersect(merge, area));
+    this.book.model.setLayout(this.sheet, { merges }, 'addin');
+  }
+
+  Select(): void {
+    this.book.model.select(this.book.requireSheet(this.sheet), { ...this.place() }, 'addin');
+  }
+}
+
+const CLEARED = ['All', 'Formats', 'Contents', 'Hyperlinks', 'RemoveHyperlinks'] as const;
