@@ -6,10 +6,10 @@ import type { Level } from './system.ts';
 import { counted, steps, type Words } from './words.ts';
 
 const LEVEL_WORDS: Record<Level, string> = {
-  CK: 'change key',
-  MK: 'master',
-  GMK: 'grand master',
-  GGMK: 'great grand master',
+  CK: 'change keys (CK)',
+  MK: 'masters (MK)',
+  GMK: 'grand masters (GMK)',
+  GGMK: 'great grand masters (GGMK)',
 };
 
 /** What a key of the level stands under, for "… under one …". */
@@ -24,7 +24,7 @@ const ARRAY_WORDS: Words<ArrayFault> = {
   'array-length': (f) =>
     `The key bitting array has ${counted(f.found, 'chamber')}; this spec has ${f.expected}. Give each chamber its choices.`,
   'array-unknown-depth': (f) =>
-    `The key bitting array names a depth in chamber ${f.chamber} that this spec doesn't have; correct it.`,
+    `The key bitting array names a depth ${steps(f.index)} from the shallowest in chamber ${f.chamber}, which this spec doesn't have; correct it.`,
   'array-master-cut': (f) =>
     `Depth ${f.symbol} in chamber ${f.chamber} of the key bitting array is the top master's own cut; take it out.`,
   'array-repeated': (f) =>
@@ -40,26 +40,26 @@ const CAPACITY_WORDS: Words<CapacityProblem> = {
   'too-few-changes': (f) =>
     `${f.needed} change keys are wanted, but this top master has only ${f.possible} changes before any rule. Use fewer groups or keys, a smaller step, or a spec with more depths or positions.`,
   'no-deal-fits': (f) =>
-    `${f.needed} ${LEVEL_WORDS[f.level]}s ${UNDER[f.level]} are wanted; the roomiest way of dealing the positions to the levels has ${f.possible}. ` +
+    `${f.needed} ${LEVEL_WORDS[f.level]} ${UNDER[f.level]} are wanted; the roomiest way of dealing the positions to the levels has ${f.possible}. ` +
     (f.proven
       ? 'Use smaller groups, fewer levels or fewer spares, or ease a rule.'
       : `The search was cut off after ${counted(f.tried, 'way')}, so there may be one that fits: choose the top master or deal the positions yourself, or use smaller groups.`),
   'group-too-small': (f) =>
-    `${f.needed} ${LEVEL_WORDS[f.level]}s ${UNDER[f.level]} are wanted, but only ${f.possible} can be used. Deal more positions to that level, or ask for fewer.`,
+    `${f.needed} ${LEVEL_WORDS[f.level]} ${UNDER[f.level]} are wanted, but only ${f.possible} can be used. Deal more positions to that level, or ask for fewer.`,
   'deal-bad': (f) =>
-    `The positions can't be dealt so: the level of the ${LEVEL_WORDS[f.level]}s has no position, isn't in this system, or has one without choices. Deal at least one position with choices to each level.`,
+    `The positions can't be dealt so: the level of the ${LEVEL_WORDS[f.level]} has no position, isn't in this system, or has one without choices. Deal at least one position with choices to each level.`,
   'deal-length': (f) =>
     `The deal names ${counted(f.found, 'position')}; this spec has ${f.expected}. Give each position its level.`,
   'top-master-unusable': () => 'The top master breaks a rule itself; choose another, or ease the rule.',
-  'no-top-master': () =>
-    'No top master was found that passes the rules; ease a rule, or enter the top master yourself.',
+  'no-top-master': (f) =>
+    `None of ${counted(f.tried, 'bitting')} drawn can be the top master; ease a rule, or enter the top master yourself.`,
   'master-off-deal': (f) =>
     `The existing master ${f.symbol || 'of one group'} doesn't follow the key bitting array and the deal in chamber ${f.chamber}; check its bitting, or deal the positions as the system was made.`,
   'letters-used-up': (f) =>
-    `The key coding has letters for ${f.possible} ${LEVEL_WORDS[f.level]}s; give the others symbols of your own.`,
+    `The key coding has letters for ${f.possible} ${LEVEL_WORDS[f.level]}; give the others symbols of your own.`,
   'symbol-repeated': (f) => `The symbol ${f.symbol} is asked for twice; give each group its own.`,
-  'no-control-key': () =>
-    'No control bitting was found that operates none of the cores; ease a rule, or enter the control key yourself.',
+  'no-control-key': (f) =>
+    `None of ${counted(f.tried, 'bitting')} drawn passes the rules as a control key and operates no core; ease a rule, or enter the control key yourself.`,
 };
 
 const SYMBOL_WORDS: Words<SymbolFault | SymbolNote> = {

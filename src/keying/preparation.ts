@@ -21,7 +21,7 @@ import { checkBitting, DEFAULT_RULES } from './rules.ts';
 import { grandSymbol } from './symbol.ts';
 import type { Level, Steps } from './system.ts';
 import { roomNeeded, wantedKeys, type SystemRequest } from './systemRequest.ts';
-import { topMasterProposals } from './topMaster.ts';
+import { MOST_DRAWS, topMasterProposals } from './topMaster.ts';
 import { createUsable, remembering } from './usable.ts';
 
 export type Preparation =
@@ -95,7 +95,7 @@ export function* prepare(request: SystemRequest): Steps<Preparation> {
     if (attempt.ok) return attempt;
     first ??= attempt;
   }
-  return first ?? { ok: false, problems: [{ code: 'no-top-master', tried: proposals.length }] };
+  return first ?? { ok: false, problems: [{ code: 'no-top-master', tried: MOST_DRAWS }] };
 }
 
 const BLOCKING: ReadonlySet<string> = new Set([

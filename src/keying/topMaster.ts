@@ -10,7 +10,8 @@ import { positions, type Specification } from './specification.ts';
 import type { UsableTest } from './usable.ts';
 
 const DRAWN = 32;
-const MOST_DRAWS = 20_000;
+/** Bittings drawn before none is found. */
+export const MOST_DRAWS = 20_000;
 const SAMPLES = 200;
 
 /**

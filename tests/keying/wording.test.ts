@@ -217,11 +217,13 @@ it('counts only advice as a warning', () => {
   expect(warnings.sort()).toEqual(
     [
       'ambiguous-cut',
+      'avoided-letter',
       'eaten-flat',
       'macs-differs',
       'near-interchange',
       'near-miss',
       'pulls-out-turned',
+      'reserved-letter',
       'shared-offset',
       'stair',
       'suspect-cut',
