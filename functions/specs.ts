@@ -89,7 +89,7 @@ function sameCells(a: readonly (readonly unknown[])[], b: readonly (readonly unk
     const x = a[r]!;
     const y = b[r]!;
     if (x.length !== y.length) return false;
-    for (let c = 0; c < x.length; c++) if (x[c] !== y[c]) return false;
+    for (let c = 0; c < x.length; c++) if (x[c] !== y[c] && plainCell(x[c]) !== plainCell(y[c])) return false;
   }
   return true;
 }
