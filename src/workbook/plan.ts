@@ -57,18 +57,18 @@ export interface Conflict {
   readonly holds?: string;
 }
 
-/** One line of a plan for the user: "adds the sheet Keys with 64 rows". */
-export type PlanEffect =
-  | { readonly kind: 'sheet'; readonly sheet: string; readonly rows: number }
-  | { readonly kind: 'rows'; readonly sheet: string; readonly rows: number }
-  | { readonly kind: 'replace'; readonly sheet: string; readonly rows: number; readonly before: number }
-  | {
-      readonly kind: 'column';
-      readonly sheet: string;
-      readonly rows: number;
-      readonly heading: string;
-      readonly beside: string;
-    };
+/** One line of a plan for the user; `describe.ts` makes sentences of them. */
+export type PlanEffect = {
+  readonly sheet: string;
+  readonly rows: number;
+  /** In two or three words: "new sheet", "rows added". */
+  readonly what: string;
+} & (
+  | { readonly kind: 'sheet' }
+  | { readonly kind: 'rows' }
+  | { readonly kind: 'replace'; readonly before: number }
+  | { readonly kind: 'column'; readonly heading: string; readonly beside: string }
+);
 
 export interface WritePlan {
   readonly title: string;

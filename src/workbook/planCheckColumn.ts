@@ -76,6 +76,7 @@ export function planCheckColumn(book: BookReading, target: TargetReading, column
     sheet: box.sheet,
     rows: values.length,
     heading,
+    what: 'new column',
     beside: table ?? `${box.sheet}!${boxAddress(box)}`,
   });
   return builder.plan(`Add the column ${heading}`);

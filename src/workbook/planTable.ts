@@ -122,7 +122,7 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       },
     },
   );
-  builder.effects.push({ kind: 'sheet', sheet, rows: content.rows.length });
+  builder.effects.push({ kind: 'sheet', sheet, rows: content.rows.length, what: 'new sheet' });
 }
 
 function formulaBlock(
@@ -197,7 +197,7 @@ export function appendRows(builder: PlanBuilder, table: TableReading, content: T
   writeColumns(builder, table, content, target, content.rows, () => {
     if (to.rows !== box.rows) builder.steps.push({ kind: 'resize-table', name: table.name, from: box, to });
   });
-  builder.effects.push({ kind: 'rows', sheet: table.sheet, rows: count });
+  builder.effects.push({ kind: 'rows', sheet: table.sheet, rows: count, what: 'rows added' });
 }
 
 /** A cell of a new table's only, still empty row: blank, or a formula of ours. */
@@ -236,7 +236,13 @@ export function replaceRows(builder: PlanBuilder, table: TableReading, content: 
     if (count !== before) builder.steps.push({ kind: 'resize-table', name: table.name, from: box, to });
   });
   const filled = table.values.filter((row) => row.some((cell) => !isBlank(cell))).length;
-  builder.effects.push({ kind: 'replace', sheet: table.sheet, rows: content.rows.length, before: filled });
+  builder.effects.push({
+    kind: 'replace',
+    sheet: table.sheet,
+    rows: content.rows.length,
+    before: filled,
+    what: 'rows replaced',
+  });
 }
 
 /** Brings the line under the title up to date, where it still stands two rows above the table. */
