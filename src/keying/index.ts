@@ -52,6 +52,19 @@ export {
   type BittingFault,
 } from './bitting.ts';
 export { FROM_MEMORY, STARTER_SPECS, starterSpec } from './starters.ts';
+export {
+  foldName,
+  readSpecTable,
+  SPEC_COLUMNS,
+  specTableRow,
+  type SpecCellFault,
+  type SpecColumn,
+  type SpecTable,
+  type SpecTableFault,
+  type SpecTableRow,
+} from './specTable.ts';
+export { formatDepthSet, parseDepthSet, type ChamberFault } from './chamberText.ts';
+export { sayChamberFault, saySpecFault } from './specWording.ts';
 
 // cuts, geometry, decoding
 export {

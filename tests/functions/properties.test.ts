@@ -120,7 +120,7 @@ describe('a sheet of 100,000 rows', () => {
   const rows = 100_000;
   const codes = Array.from({ length: rows }, (_, i) => String(i * 7).padStart(6, '0'));
 
-  it('is filled row by row, the table of specs handed over anew each time', () => {
+  it('is filled row by row, the table of specs handed over anew each time', { timeout: 120_000 }, () => {
     let good = 0;
     const table = specsRange();
     const filled = Array.from({ length: 20 }, (_, i) => table[1]!.with(0, `Spec ${i}`));
@@ -138,7 +138,7 @@ describe('a sheet of 100,000 rows', () => {
     expect(good).toBeGreaterThan(1000);
   });
 
-  it('finds what stands there twice', () => {
+  it('finds what stands there twice', { timeout: 120_000 }, () => {
     const column = [...codes, codes[500]!].map((c) => [c]);
     const found = F.WHYS(column, 'House 6', specsRange(), null, true).flat() as string[];
     expect(found.filter((words) => words.includes('same bitting'))).toHaveLength(2);
