@@ -1,0 +1,50 @@
+/** The pane: theme, live region, workbook and the screen that is open. */
+import { FluentProvider } from '@fluentui/react-components';
+import { AboutScreen } from './about/AboutScreen.tsx';
+import { AuditScreen } from './audit/AuditScreen.tsx';
+import { CheckScreen } from './check/CheckScreen.tsx';
+import { MakeScreen } from './make/MakeScreen.tsx';
+import { PinScreen } from './pin/PinScreen.tsx';
+import { Announcer } from './shared/announce.tsx';
+import { NavigationProvider, useNavigation, type ScreenName } from './shared/navigation.tsx';
+import { usePaneTheme } from './shared/theme.ts';
+import { useBook, WorkbookProvider } from './shared/workbook.tsx';
+import { SpecsScreen } from './specs/SpecsScreen.tsx';
+import { StartScreen } from './start/StartScreen.tsx';
+import { SelectionStrip } from './strip/SelectionStrip.tsx';
+
+const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
+  start: StartScreen,
+  specs: SpecsScreen,
+  make: MakeScreen,
+  audit: AuditScreen,
+  check: CheckScreen,
+  pin: PinScreen,
+  about: AboutScreen,
+};
+
+export function App() {
+  return (
+    <FluentProvider theme={usePaneTheme()} className="pane">
+      <Announcer>
+        <WorkbookProvider>
+          <NavigationProvider>
+            <Frame />
+          </NavigationProvider>
+        </WorkbookProvider>
+      </Announcer>
+    </FluentProvider>
+  );
+}
+
+function Frame() {
+  const { screen } = useNavigation();
+  const book = useBook();
+  const Shown = SCREENS[screen];
+  return (
+    <div className="frame">
+      <Shown key={screen} />
+      {book && <SelectionStrip book={book} />}
+    </div>
+  );
+}

@@ -1,0 +1,168 @@
+/** Audit: every key of a system against every cylinder, as they stand in the sheets. */
+import { Button } from '@fluentui/react-components';
+import { useState } from 'react';
+import type { AuditInput } from '../../src/keying/auditInput.ts';
+import { auditInputOf } from '../../src/keying/intended.ts';
+import {
+  auditInput,
+  planFindings,
+  type BookReading,
+  type SystemAudit,
+  type SystemReading,
+} from '../../src/workbook/index.ts';
+import { counted, listed } from '../pictures/numbers.ts';
+import { Busy } from '../shared/Busy.tsx';
+import { useDraft } from '../shared/navigation.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { stageWords } from '../shared/stages.ts';
+import { today } from '../shared/today.ts';
+import { usePlan } from '../shared/usePlan.ts';
+import { useSteps } from '../shared/useSteps.ts';
+import { useBook, useWorkbook } from '../shared/workbook.tsx';
+import { AuditResult } from './AuditResult.tsx';
+
+/** What was sent to the audit, kept beside its report. */
+interface Asked {
+  readonly system: SystemReading;
+  readonly audit: SystemAudit;
+  readonly order: AuditInput;
+}
+
+export function AuditScreen() {
+  const book = useBook();
+  const { refresh } = useWorkbook();
+  const [name, setName] = useDraft<string>('audit.system', '');
+  const [trouble, setTrouble] = useState<string>();
+  const [asked, setAsked] = useState<Asked>();
+  const work = useSteps('audit');
+  const run = usePlan();
+  const systems = book?.systems ?? [];
+  const system = systems.find((s) => s.name === name) ?? systems[0];
+
+  const audit = async (wanted: string): Promise<void> => {
+    setTrouble(undefined);
+    const now = await refresh();
+    if (!now.ok) return setTrouble(now.error);
+    const ask = askFor(now.value, wanted);
+    if (typeof ask === 'string') return setTrouble(ask);
+    setAsked(ask);
+    work.start(ask.order);
+  };
+
+  if (!system)
+    return (
+      <Screen title="Audit a system">
+        <Notice kind="info">This workbook holds no system yet. Make keys first.</Notice>
+      </Screen>
+    );
+  const { state } = work;
+  if (run.state.step !== 'none')
+    return (
+      <PlanScreen
+        title="Write the findings"
+        run={run}
+        action="Write to Findings"
+        back={{ label: 'Back to the result', onClick: run.leave }}
+        onDone={run.leave}
+      />
+    );
+  if (state.step === 'busy')
+    return (
+      <Screen title="Audit a system">
+        <Busy {...state.progress} stage={stageWords(state.progress.stage)} onStop={work.stop} />
+      </Screen>
+    );
+  if (state.step === 'done' && asked)
+    return (
+      <Screen
+        title={`Audit of ${asked.system.name}`}
+        back={{ label: 'Back to the choice of system', onClick: work.reset }}
+        foot={
+          state.value.findings.length > 0 ? (
+            <>
+              <Button
+                className="primary"
+                appearance="primary"
+                onClick={() =>
+                  void run.prepare((now) =>
+                    planFindings(now, {
+                      made: today(),
+                      audits: [{ system: asked.system.name, findings: state.value.findings }],
+                    }),
+                  )
+                }
+              >
+                Write the findings to a sheet
+              </Button>
+              <Button onClick={() => void audit(asked.system.name)}>Audit again</Button>
+            </>
+          ) : (
+            <Button className="primary" appearance="primary" onClick={() => void audit(asked.system.name)}>
+              Audit again
+            </Button>
+          )
+        }
+      >
+        <LeftOut audit={asked.audit} />
+        <AuditResult system={asked.system} audit={asked.audit} order={asked.order} report={state.value} />
+      </Screen>
+    );
+  return (
+    <Screen
+      title="Audit a system"
+      lead="Finds every key that opens what it should not, and every key that fails where it should open."
+      foot={
+        <Button className="primary" appearance="primary" onClick={() => void audit(system.name)}>
+          Audit {system.name}
+        </Button>
+      }
+    >
+      <div className="stack">
+        {trouble && <Notice kind="error">{trouble}</Notice>}
+        {state.step === 'failed' && <Notice kind="error">{state.sentence}</Notice>}
+        {state.step === 'stopped' && (
+          <Notice kind="info">
+            Stopped after {counted(state.progress?.done ?? 0, 'cylinder')} of {state.progress?.total ?? 0}. An
+            audit counts only when it is complete, so nothing is reported.
+          </Notice>
+        )}
+        <SystemSelect systems={systems} value={system.name} onChange={setName} />
+        <p>
+          {counted(system.keys.length, 'key')} against {counted(system.cylinders.length, 'cylinder')}, read
+          afresh from the sheets.
+        </p>
+      </div>
+    </Screen>
+  );
+}
+
+/** What to audit, or a sentence on why that can't be done. */
+function askFor(book: BookReading, name: string): Asked | string {
+  const system = book.systems.find((s) => s.name === name);
+  if (!system) return `The system ${name} is no longer in this workbook.`;
+  const audit = auditInput(book, name);
+  if (!audit)
+    return `The spec ${system.specName} of ${name} could not be read. Mend it in the Specs sheet first.`;
+  return { system, audit, order: auditInputOf(audit.system, audit.marks) };
+}
+
+/** Rows that could not be read were not audited: that has to be seen before any verdict. */
+function LeftOut({ audit }: { readonly audit: SystemAudit }) {
+  const { keys, cylinders } = audit.leftOut;
+  if (keys.length + cylinders.length === 0) return null;
+  const some = (names: readonly string[]): string =>
+    listed(names.length > 6 ? [...names.slice(0, 5), `${names.length - 5} more`] : names);
+  return (
+    <Notice kind="error">
+      Not audited, since their rows could not be read:{' '}
+      {[
+        ...(keys.length > 0 ? [`${counted(keys.length, 'key')} (${some(keys)})`] : []),
+        ...(cylinders.length > 0 ? [`${counted(cylinders.length, 'cylinder')} (${some(cylinders)})`] : []),
+      ].join('; ')}
+      . The start screen lists what is wrong with them.
+    </Notice>
+  );
+}

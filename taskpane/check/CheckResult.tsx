@@ -1,0 +1,53 @@
+/** What a check of codes found: the counts, the reasons, the depths in use and each faulty row. */
+import { say } from '../../src/keying/wording.ts';
+import { severityOf } from '../../src/keying/findings.ts';
+import type { Specification } from '../../src/keying/specification.ts';
+import type { TargetReading } from '../../src/workbook/index.ts';
+import { DepthPicture } from '../pictures/DepthPicture.tsx';
+import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import type { CheckReport } from './checkRows.ts';
+import { codePlace } from './columns.ts';
+import { checkSentence, reasonLine } from './reasons.ts';
+
+interface Props {
+  readonly spec: Specification;
+  readonly report: CheckReport;
+  readonly target: TargetReading;
+  readonly column: number;
+}
+
+export function CheckResult({ spec, report, target, column }: Props) {
+  if (report.codes === 0)
+    return (
+      <Notice kind="info">These cells are all empty. Choose another column, or select the codes.</Notice>
+    );
+  const lines: FaultLine[] = report.found.flatMap(({ index, findings }) =>
+    findings.map((finding) => ({
+      severity: severityOf(finding),
+      sentence: say(finding),
+      at: codePlace(target, column, index),
+    })),
+  );
+  return (
+    <>
+      <Notice kind={report.faulty > 0 ? 'error' : report.warned > 0 ? 'warning' : 'success'}>
+        {checkSentence(report)}
+      </Notice>
+      {report.reasons.length > 0 && (
+        <ul className="plain" aria-label="Reasons">
+          {report.reasons.map((reason) => (
+            <li key={reason.code}>{reasonLine(reason)}</li>
+          ))}
+        </ul>
+      )}
+      {report.bittings.length > 0 && <DepthPicture spec={spec} bittings={report.bittings} />}
+      {lines.length > 0 && (
+        <>
+          <h2>Row by row</h2>
+          <FaultList label="Rows with a finding" lines={lines} />
+        </>
+      )}
+    </>
+  );
+}

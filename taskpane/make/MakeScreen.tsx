@@ -1,0 +1,153 @@
+/** Make keys: describe a system, see at once whether it fits, make it beside the pane, look, write. */
+import { Button } from '@fluentui/react-components';
+import { useEffect, useMemo, useState } from 'react';
+import { say } from '../../src/keying/wording.ts';
+import { planNewSystem, type BookReading, type ScheduleRow } from '../../src/workbook/index.ts';
+import { Busy } from '../shared/Busy.tsx';
+import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { stageWords } from '../shared/stages.ts';
+import { today } from '../shared/today.ts';
+import { usePlan } from '../shared/usePlan.ts';
+import { useSteps } from '../shared/useSteps.ts';
+import { useBook } from '../shared/workbook.tsx';
+import { chosenSpec, specChoices } from '../specs/choices.ts';
+import { SpecSelect } from '../specs/SpecSelect.tsx';
+import { CapacityView } from './CapacityView.tsx';
+import { DoorsFold } from './DoorsFold.tsx';
+import { doorTree } from './doors.ts';
+import { MadeSystem, type Made } from './MadeSystem.tsx';
+import { MakeFields } from './MakeFields.tsx';
+import { DEFAULT_MAKE, nextName, readMakeForm, wantedSentence, type MakeForm } from './makeForm.ts';
+import { parseWhole } from './counts.ts';
+import { newSystem } from './newSystem.ts';
+import { useCapacity } from './useCapacity.ts';
+import { useDoors } from './useDoors.ts';
+
+export function MakeScreen() {
+  const book = useBook();
+  const { go } = useNavigation();
+  const [specName, setSpecName] = useDraft<string>(MAKE_SPEC, '');
+  const [form, setForm] = useDraft<MakeForm>('make.form', DEFAULT_MAKE);
+  const doors = useDoors();
+  const work = useSteps('generate');
+  const run = usePlan();
+
+  const choices = useMemo(() => specChoices(book), [book]);
+  const spec = chosenSpec(choices, specName);
+  const taken = useMemo(() => (book?.systems ?? []).map((s) => s.name), [book]);
+  const rows = doors.state.step === 'read' ? doors.state.doors.rows : undefined;
+  const tree = useMemo(() => {
+    if (!rows || rows.length === 0) return undefined;
+    const masters = parseWhole(form.masters, 1, 1000, 'masters');
+    return doorTree(rows, form.levels, masters.ok ? masters.value : 1);
+  }, [form.levels, form.masters, rows]);
+  const reading = useMemo(() => readMakeForm(form, spec, taken, tree), [form, spec, taken, tree]);
+  const { request, wanted } = reading;
+  const capacity = useCapacity(request);
+
+  // the plan belongs to what was asked, not to what the form holds afterwards
+  const [asked, setAsked] = useState<{ readonly form: MakeForm; readonly rows: readonly ScheduleRow[] }>();
+  const make = (): void => {
+    if (!request) return;
+    setAsked({ form, rows: rows ?? [] });
+    work.start(request);
+  };
+  const { state } = work;
+  const made: Made | undefined = state.step === 'done' && state.value.ok ? state.value : undefined;
+  const { prepare } = run;
+  useEffect(() => {
+    if (!made || !asked) return;
+    const system = newSystem(made, asked.form, asked.rows);
+    void prepare((now) => planNewSystem(now, system, { made: today() }));
+  }, [asked, made, prepare]);
+
+  const backToForm = (): void => {
+    run.leave();
+    work.reset();
+  };
+
+  if (made && run.state.step !== 'none')
+    return (
+      <PlanScreen
+        title={`Write ${made.system.name}`}
+        run={run}
+        action="Write the system"
+        back={{ label: 'Back to the description', onClick: backToForm }}
+        onDone={() => {
+          backToForm();
+          setForm({ ...form, name: '' });
+          go('start');
+        }}
+      >
+        <MadeSystem made={made} />
+      </PlanScreen>
+    );
+  if (state.step === 'busy' || made)
+    return (
+      <Screen title="Make keys" back={{ label: 'Back to the description', onClick: backToForm }}>
+        {state.step === 'busy' && (
+          <Busy {...state.progress} stage={stageWords(state.progress.stage)} onStop={work.stop} />
+        )}
+      </Screen>
+    );
+  const short = capacity.step === 'done' && !capacity.value.fits;
+  return (
+    <Screen
+      title="Make keys"
+      lead="A master-key system: bittings, key-by-door grid and pinning in this workbook."
+      foot={
+        <>
+          {!request && <p className="why">Mend the marked fields first.</p>}
+          {request && short && <p className="why">It does not fit: see under Room.</p>}
+          <Button
+            className="primary"
+            appearance="primary"
+            disabledFocusable={!request || short}
+            onClick={() => !short && make()}
+          >
+            Make the keys
+          </Button>
+        </>
+      }
+    >
+      <div className="stack">
+        {state.step === 'failed' && <Notice kind="error">{state.sentence}</Notice>}
+        {state.step === 'stopped' && (
+          <Notice kind="info">Stopped before all keys were found. Nothing was made.</Notice>
+        )}
+        {state.step === 'done' &&
+          !state.value.ok &&
+          state.value.problems.map((problem, i) => (
+            <Notice key={i} kind="error">
+              {say(problem)}
+            </Notice>
+          ))}
+        <SpecSelect choices={choices} value={spec.name} onChange={setSpecName} hint={spec.title} />
+        <MakeFields
+          form={form}
+          onChange={setForm}
+          faults={reading.faults}
+          nextName={nextName(taken)}
+          fromDoors={tree !== undefined}
+        />
+        <DoorsFold sheets={ownSheets(book)} doors={doors} tree={tree} />
+        {wanted && (
+          <>
+            <h2>Room</h2>
+            <p>{wantedSentence(form.levels, wanted)}</p>
+            <CapacityView state={capacity} needed={wanted.changeKeys + wanted.spares} />
+          </>
+        )}
+      </div>
+    </Screen>
+  );
+}
+
+/** Visible sheets that hold no table of ours. */
+function ownSheets(book: BookReading | undefined): string[] {
+  const ours = new Set((book?.tables ?? []).map((table) => table.sheet));
+  return (book?.sheets ?? []).filter((s) => s.visible && !ours.has(s.name)).map((s) => s.name);
+}

@@ -1,0 +1,204 @@
+/**
+ * The form of "Make keys" and what it asks for. Text as typed becomes a request of the keying room; every fault is a
+ * sentence at its field. The defaults make a system that fits most specs, so that the first press succeeds.
+ */
+import { parseBitting, type Bitting } from '../../src/keying/bitting.ts';
+import type { ChangeOrder, Progression } from '../../src/keying/progression.ts';
+import { DEFAULT_RULES, type Rules } from '../../src/keying/rules.ts';
+import { positions, type Specification } from '../../src/keying/specification.ts';
+import type { GrandRequest, MasterRequest, SystemRequest } from '../../src/keying/systemRequest.ts';
+import { say } from '../../src/keying/wording.ts';
+import { counted, listed } from '../pictures/numbers.ts';
+import { parseCounts, parseWhole } from './counts.ts';
+import type { DoorTree } from './doors.ts';
+
+export interface MakeForm {
+  readonly name: string;
+  readonly levels: 2 | 3 | 4;
+  /** Grand masters, in systems of four levels. */
+  readonly grands: string;
+  /** Masters under each grand master. */
+  readonly masters: string;
+  /** Change keys under each master. */
+  readonly changeKeys: string;
+  readonly spares: string;
+  readonly doorsPerKey: string;
+  readonly order: ChangeOrder;
+  readonly seed: string;
+  readonly progression: Progression['kind'];
+  /** Positions of each change key that keep the top master's cut, for a rotating constant. */
+  readonly constants: string;
+  readonly difference: string;
+  readonly topMaster: string;
+  readonly keyway: string;
+  readonly rules: Rules;
+}
+
+export type MakeField = Exclude<keyof MakeForm, 'levels' | 'order' | 'progression' | 'rules'>;
+
+export const DEFAULT_MAKE: MakeForm = {
+  name: '',
+  levels: 3,
+  grands: '2',
+  masters: '4',
+  changeKeys: '12',
+  spares: '0',
+  doorsPerKey: '1',
+  order: 'scattered',
+  seed: '1',
+  progression: 'total',
+  constants: '1',
+  difference: '1',
+  topMaster: '',
+  keyway: '',
+  rules: DEFAULT_RULES,
+};
+
+/** How much is wanted, counted from the request. */
+export interface Wanted {
+  readonly grands: number;
+  readonly masters: number;
+  readonly changeKeys: number;
+  readonly spares: number;
+  readonly cylinders: number;
+}
+
+export interface MakeReading {
+  /** Absent when a field has a fault. */
+  readonly request?: SystemRequest;
+  readonly wanted?: Wanted;
+  readonly faults: ReadonlyMap<MakeField, string>;
+}
+
+/** Most change keys that a grid in a sheet can still show sensibly. */
+const MOST_KEYS = 20_000;
+
+/** A name for a system that the workbook has not yet. @example nextName(['System 1']) → 'System 2' */
+export function nextName(taken: readonly string[]): string {
+  const folded = new Set(taken.map((name) => name.trim().toLowerCase()));
+  for (let n = 1; ; n++) if (!folded.has(`system ${n}`)) return `System ${n}`;
+}
+
+/**
+ * Reads the form. `taken` are the names of the workbook's systems; `doors` replaces the counts where the doors come
+ * from the shop's own sheet.
+ */
+export function readMakeForm(
+  form: MakeForm,
+  spec: Specification,
+  taken: readonly string[],
+  doors?: DoorTree,
+): MakeReading {
+  const faults = new Map<MakeField, string>();
+  const name = form.name.trim() || nextName(taken);
+  if (taken.some((other) => other.trim().toLowerCase() === name.toLowerCase()))
+    faults.set('name', `${name} is in this workbook already; choose another name.`);
+  const whole = (field: MakeField, least: number, most: number, what: string): number => {
+    const read = parseWhole(form[field], least, most, what);
+    if (read.ok) return read.value;
+    faults.set(field, read.error);
+    return least;
+  };
+  const cuts = positions(spec);
+  const seed = whole('seed', 0, 999_999_999, 'a seed');
+  const difference = whole('difference', 1, cuts, 'chambers');
+  const constants = form.progression === 'rotating' ? whole('constants', 1, cuts - 1, 'cuts') : 0;
+  const topMaster = readTopMaster(form.topMaster, spec, faults);
+  const grands = doors?.grands ?? readGroups(form, faults, whole);
+  if (faults.size > 0 || !grands) return { faults };
+  const keyway = form.keyway.trim();
+  const wanted = count(form.levels, grands);
+  if (wanted.changeKeys + wanted.spares > MOST_KEYS)
+    return {
+      faults: new Map([['changeKeys', `More than ${counted(MOST_KEYS, 'change key')} in one system.`]]),
+    };
+  const request: SystemRequest = {
+    name,
+    spec,
+    levels: doors?.levels ?? form.levels,
+    grands,
+    order: form.order,
+    seed,
+    minimumDifference: difference,
+    rules: form.rules,
+    ...(form.progression === 'rotating' ? { progression: { kind: 'rotating' as const, constants } } : {}),
+    ...(topMaster ? { topMaster } : {}),
+    ...(keyway ? { keyway } : {}),
+  };
+  return { request, wanted, faults };
+}
+
+function readTopMaster(
+  text: string,
+  spec: Specification,
+  faults: Map<MakeField, string>,
+): Bitting | undefined {
+  if (text.trim() === '') return undefined;
+  const parsed = parseBitting(spec, text);
+  if (parsed.ok) return parsed.value;
+  faults.set('topMaster', say(parsed.error[0]!));
+  return undefined;
+}
+
+function readGroups(
+  form: MakeForm,
+  faults: Map<MakeField, string>,
+  whole: (field: MakeField, least: number, most: number, what: string) => number,
+): GrandRequest[] | undefined {
+  const grandCount = form.levels === 4 ? whole('grands', 1, 24, 'grand masters') : 1;
+  const masters =
+    form.levels === 2
+      ? { ok: true as const, value: [1] }
+      : parseCounts(form.masters, grandCount, 'grand master');
+  if (!masters.ok) faults.set('masters', masters.error);
+  else if (masters.value.some((n) => n === 0))
+    faults.set('masters', 'At least 1 master under each grand master.');
+  const spares = whole('spares', 0, 1000, 'spares');
+  const doorsPerKey = whole('doorsPerKey', 1, 1000, 'doors');
+  if (!masters.ok || faults.has('masters')) return undefined;
+  const masterCount = masters.value.reduce((sum, n) => sum + n, 0);
+  const keys = parseCounts(form.changeKeys, masterCount, 'master');
+  if (!keys.ok) {
+    faults.set('changeKeys', keys.error);
+    return undefined;
+  }
+  let next = 0;
+  return masters.value.map((n) => ({
+    masters: keys.value
+      .slice(next, (next += n))
+      .map((changeKeys): MasterRequest => ({ changeKeys, spares, doorsPerKey })),
+  }));
+}
+
+function count(levels: 2 | 3 | 4, grands: readonly GrandRequest[]): Wanted {
+  const masters = grands.flatMap((grand) => grand.masters);
+  const sum = (of: (master: MasterRequest) => number): number =>
+    masters.reduce((total, m) => total + of(m), 0);
+  return {
+    grands: levels === 4 ? grands.length : 0,
+    masters: levels === 2 ? 0 : masters.length,
+    changeKeys: sum((m) => m.changeKeys),
+    spares: sum((m) => m.spares ?? 0),
+    cylinders: sum((m) =>
+      m.doors
+        ? m.doors.reduce((total, names) => total + names.length, 0)
+        : m.changeKeys * (m.doorsPerKey ?? 1),
+    ),
+  };
+}
+
+/** @example wantedSentence(3, wanted) → 'A grand master, 4 masters and 48 change keys, for 48 cylinders.' */
+export function wantedSentence(
+  levels: 2 | 3 | 4,
+  { grands, masters, changeKeys, spares, cylinders }: Wanted,
+): string {
+  const top = { 2: 'A master', 3: 'A grand master', 4: 'A great grand master' }[levels];
+  const keys = listed([
+    top,
+    ...(levels === 4 ? [counted(grands, 'grand master')] : []),
+    ...(levels >= 3 ? [counted(masters, 'master')] : []),
+    counted(changeKeys, 'change key'),
+    ...(spares > 0 ? [counted(spares, 'spare')] : []),
+  ]);
+  return `${keys}, for ${counted(cylinders, 'cylinder')}.`;
+}

@@ -1,0 +1,42 @@
+/** What was made, with what the sheets shall say beside it: seed, deal and rules, so that it can be made again. */
+import { RULE_NAMES, type Rules } from '../../src/keying/rules.ts';
+import { ruleTitle } from '../../src/keying/wording.ts';
+import type { NewSystem, ScheduleRow } from '../../src/workbook/index.ts';
+import type { Made } from './MadeSystem.tsx';
+import type { MakeForm } from './makeForm.ts';
+
+/** Rules that hold while keys are made; the others compare with a list or a system that is there. */
+const MAKING = RULE_NAMES.filter((name) =>
+  ['macs', 'fewDepths', 'equalRun', 'stair', 'pullsOutTurned', 'grade'].includes(name),
+);
+
+/** @example rulesText(DEFAULT_RULES) → 'Neighbours within MACS; Enough different depths: 3; …' */
+export function rulesText(rules: Rules): string {
+  return MAKING.filter((name) => rules[name])
+    .map((name) => {
+      const limit = { fewDepths: rules.leastDepths, equalRun: rules.mostEqualRun, grade: rules.grade };
+      return name in limit ? `${ruleTitle(name)}: ${limit[name as keyof typeof limit]}` : ruleTitle(name);
+    })
+    .join('; ');
+}
+
+export function newSystem(made: Made, form: MakeForm, rows: readonly ScheduleRow[] = []): NewSystem {
+  const places = new Map(rows.flatMap((row) => (row.location ? [[row.door, row.location] as const] : [])));
+  const locations = new Map(
+    made.system.cylinders.flatMap(({ id, door }) => {
+      const place = door === undefined ? undefined : places.get(door);
+      return place === undefined ? [] : [[id, place] as const];
+    }),
+  );
+  const keyway = form.keyway.trim();
+  const { figures } = made.capacity;
+  return {
+    system: made.system,
+    marks: made.marks,
+    seed: Number(form.seed),
+    rules: rulesText(form.rules),
+    ...(figures ? { deal: figures.deal.join(' ') } : {}),
+    ...(keyway ? { keyway } : {}),
+    ...(locations.size > 0 ? { locations } : {}),
+  };
+}

@@ -1,0 +1,47 @@
+/**
+ * Doors from the shop's own sheet: its columns are guessed by their headings, shown, and corrected by the user. The
+ * mapping is kept in the workbook's settings; the sheet itself is only read.
+ */
+import { useCallback, useState } from 'react';
+import {
+  readSchedule,
+  readSettings,
+  writeSettings,
+  type Problem,
+  type ScheduleColumns,
+  type ScheduleGuess,
+  type ScheduleRow,
+} from '../../src/workbook/index.ts';
+
+export interface DoorsRead {
+  readonly guess: ScheduleGuess;
+  readonly rows: readonly ScheduleRow[];
+  readonly problems: readonly Problem[];
+}
+
+export type DoorsState =
+  | { readonly step: 'none' }
+  | { readonly step: 'reading' }
+  | { readonly step: 'failed'; readonly sentence: string }
+  | { readonly step: 'read'; readonly doors: DoorsRead };
+
+export interface Doors {
+  readonly state: DoorsState;
+  readonly read: (sheet: string, columns?: ScheduleColumns) => Promise<void>;
+  readonly forget: () => void;
+}
+
+export function useDoors(): Doors {
+  const [state, setState] = useState<DoorsState>({ step: 'none' });
+  const read = useCallback(async (sheet: string, columns?: ScheduleColumns) => {
+    setState({ step: 'reading' });
+    const settings = await readSettings();
+    const known = settings.schedule?.sheet === sheet ? settings.schedule.columns : undefined;
+    const schedule = await readSchedule(sheet, columns ?? known);
+    if (!schedule.ok) return setState({ step: 'failed', sentence: schedule.error.sentence });
+    if (columns) await writeSettings({ ...settings, schedule: { sheet, columns } });
+    setState({ step: 'read', doors: schedule.value });
+  }, []);
+  const forget = useCallback(() => setState({ step: 'none' }), []);
+  return { state, read, forget };
+}

@@ -1,0 +1,179 @@
+/**
+ * A write, from its plan to its report. Says what will happen, does it on one button, says what happened and offers
+ * to take it back. All five states are here: preparing, ready (or barred by conflicts), writing, stopped or failed,
+ * done.
+ */
+import { Button } from '@fluentui/react-components';
+import type { ReactNode } from 'react';
+import { goTo, type ApplyProgress, type PlanDescription } from '../../src/workbook/index.ts';
+import { counted } from '../pictures/numbers.ts';
+import { Busy } from './Busy.tsx';
+import { FaultList } from './FaultList.tsx';
+import { Notice } from './Notice.tsx';
+import { Screen } from './Screen.tsx';
+import type { PlanRun } from './usePlan.ts';
+
+interface Props {
+  readonly title: string;
+  readonly run: PlanRun;
+  /** Verb of the primary button: "Write the system". */
+  readonly action: string;
+  /** Pictures and cautions that belong to the decision; shown while it can still be taken. */
+  readonly children?: ReactNode;
+  readonly back: { readonly label: string; readonly onClick: () => void };
+  /** Leaves the task for good once it is written. */
+  readonly onDone: () => void;
+}
+
+const STAGES: Record<ApplyProgress['stage'], string> = {
+  checking: 'Checking that nothing changed',
+  writing: 'Writing',
+  'reading back': 'Reading back',
+  'taking back': 'Taking back',
+};
+
+export function PlanScreen({ title, run, action, children, back, onDone }: Props) {
+  const { state } = run;
+  switch (state.step) {
+    case 'none':
+    case 'preparing':
+      return (
+        <Screen title={title} back={back}>
+          <Busy stage="Reading the workbook" done={0} total={0} />
+        </Screen>
+      );
+    case 'ready': {
+      const { description } = state;
+      const barred = description.conflicts.length > 0;
+      const nothing = !barred && description.cells === 0;
+      return (
+        <Screen
+          title={title}
+          back={back}
+          foot={
+            barred ? (
+              <Button className="primary" appearance="primary" onClick={() => void run.again()}>
+                Check again
+              </Button>
+            ) : nothing ? (
+              <Button className="primary" appearance="primary" onClick={onDone}>
+                Done
+              </Button>
+            ) : (
+              <Button className="primary" appearance="primary" onClick={() => void run.write()}>
+                {action}
+              </Button>
+            )
+          }
+        >
+          <Effects description={description} />
+          {barred ? (
+            <>
+              <Notice kind="error">
+                {counted(description.conflicts.length, 'thing')} in the way. Nothing is written until the way
+                is free.
+              </Notice>
+              <FaultList
+                label="In the way"
+                lines={description.conflicts.map((c) => ({
+                  severity: 'fault',
+                  sentence: c.holds ? `${c.sentence} The cell holds “${c.holds}”.` : c.sentence,
+                  ...(c.at ? { at: c.at } : {}),
+                }))}
+              />
+            </>
+          ) : (
+            children
+          )}
+        </Screen>
+      );
+    }
+    case 'writing':
+      return (
+        <Screen title={title} back={back}>
+          <Busy
+            stage={state.progress ? STAGES[state.progress.stage] : state.undoing ? 'Taking back' : 'Starting'}
+            done={state.progress?.done ?? 0}
+            total={state.progress?.total ?? 0}
+            onStop={state.undoing ? undefined : run.stop}
+          />
+        </Screen>
+      );
+    case 'written':
+      return (
+        <Screen
+          title={title}
+          back={back}
+          foot={
+            <>
+              <Button className="primary" appearance="primary" onClick={onDone}>
+                Done
+              </Button>
+              {state.undo && <Button onClick={() => void run.undo()}>Undo</Button>}
+            </>
+          }
+        >
+          <Notice kind="success">{state.sentence}</Notice>
+          {state.sheet && (
+            <p>
+              <Button onClick={() => void goTo({ sheet: state.sheet!, address: 'A1' })}>
+                Show {state.sheet}
+              </Button>
+            </p>
+          )}
+        </Screen>
+      );
+    case 'undone':
+    case 'stopped':
+      return (
+        <Screen
+          title={title}
+          back={back}
+          foot={
+            <>
+              <Button className="primary" appearance="primary" onClick={() => void run.again()}>
+                Plan it again
+              </Button>
+              <Button onClick={onDone}>Leave it</Button>
+            </>
+          }
+        >
+          <Notice kind="info">{state.sentence}</Notice>
+        </Screen>
+      );
+    case 'failed':
+      return (
+        <Screen
+          title={title}
+          back={back}
+          foot={
+            <Button className="primary" appearance="primary" onClick={() => void run.again()}>
+              Try again
+            </Button>
+          }
+        >
+          <Notice kind="error">{state.sentence}</Notice>
+          {state.conflicts.length > 0 && (
+            <FaultList
+              label="Reasons"
+              lines={state.conflicts.map((c) => ({
+                severity: 'fault',
+                sentence: c.sentence,
+                ...(c.at ? { at: c.at } : {}),
+              }))}
+            />
+          )}
+        </Screen>
+      );
+  }
+}
+
+/** The plan in a sentence and a number. */
+function Effects({ description }: { readonly description: PlanDescription }) {
+  return (
+    <section aria-label="What will be written">
+      <p>{description.sentence}</p>
+      {description.cells > 0 && <p className="lead">{counted(description.cells, 'cell')} in all.</p>}
+    </section>
+  );
+}

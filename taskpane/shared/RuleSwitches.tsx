@@ -1,0 +1,65 @@
+/** The rules for a usable bitting as switches, with the limits that a shop may set. */
+import { Checkbox, Field, Select } from '@fluentui/react-components';
+import { GRADES } from '../../src/keying/en1303.ts';
+import type { RuleName, Rules } from '../../src/keying/rules.ts';
+import { ruleTitle } from '../../src/keying/wording.ts';
+
+type Switch = Exclude<RuleName, 'grade'>;
+
+/** Rules about the key itself; the others need a system to check against. */
+export const OWN_RULES = [
+  'macs',
+  'fewDepths',
+  'equalRun',
+  'stair',
+  'pullsOutTurned',
+] as const satisfies readonly Switch[];
+
+interface Props {
+  readonly rules: Rules;
+  readonly switches: readonly Switch[];
+  readonly onChange: (rules: Rules) => void;
+}
+
+export function RuleSwitches({ rules, switches, onChange }: Props) {
+  return (
+    <fieldset className="switches">
+      <legend>Rules</legend>
+      {switches.map((name) => (
+        <Checkbox
+          key={name}
+          label={limited(name, rules)}
+          checked={rules[name]}
+          onChange={(_, { checked }) => onChange({ ...rules, [name]: checked === true })}
+        />
+      ))}
+      <Field label={ruleTitle('grade')}>
+        <Select
+          value={String(rules.grade)}
+          onChange={(_, { value }) =>
+            onChange({ ...rules, grade: GRADES.find((grade) => String(grade) === value) ?? 0 })
+          }
+        >
+          <option value="0">not checked</option>
+          {GRADES.map((grade) => (
+            <option key={grade} value={grade}>
+              grade {grade}
+            </option>
+          ))}
+        </Select>
+      </Field>
+    </fieldset>
+  );
+}
+
+/** The rule with its limit, where it has one. */
+function limited(name: Switch, rules: Rules): string {
+  switch (name) {
+    case 'fewDepths':
+      return `${ruleTitle(name)}: at least ${rules.leastDepths}`;
+    case 'equalRun':
+      return `${ruleTitle(name)}: at most ${rules.mostEqualRun}`;
+    default:
+      return ruleTitle(name);
+  }
+}

@@ -1,0 +1,53 @@
+/**
+ * Which screen is shown, and the drafts that outlive it. A person who looks something up on another screen finds
+ * the form as it was; drafts live in memory only, since they may hold bittings.
+ */
+import { createContext, useCallback, useContext, useMemo, useRef, useState, type ReactNode } from 'react';
+
+export const SCREENS = ['start', 'specs', 'make', 'audit', 'check', 'pin', 'about'] as const;
+export type ScreenName = (typeof SCREENS)[number];
+
+interface Navigation {
+  readonly screen: ScreenName;
+  readonly go: (to: ScreenName) => void;
+  /** False until the first change: opening the pane must not take the focus from the sheet. */
+  readonly moved: boolean;
+  readonly drafts: Map<string, unknown>;
+}
+
+const Context = createContext<Navigation | undefined>(undefined);
+
+export function NavigationProvider({ children }: { readonly children: ReactNode }) {
+  const [at, setAt] = useState<{ screen: ScreenName; moved: boolean }>({ screen: 'start', moved: false });
+  const drafts = useRef(new Map<string, unknown>());
+  const value = useMemo<Navigation>(
+    () => ({ ...at, drafts: drafts.current, go: (screen) => setAt({ screen, moved: true }) }),
+    [at],
+  );
+  return <Context.Provider value={value}>{children}</Context.Provider>;
+}
+
+export function useNavigation(): Navigation {
+  const navigation = useContext(Context);
+  if (!navigation) throw new Error('useNavigation outside NavigationProvider');
+  return navigation;
+}
+
+/** The draft that other screens set to hand a spec over to "Make keys". */
+export const MAKE_SPEC = 'make.spec';
+
+/** As `useState`, but kept while the pane is open. `name` is unique across the pane. */
+export function useDraft<T>(name: string, initial: T | (() => T)): [T, (next: T) => void] {
+  const { drafts } = useNavigation();
+  const [value, setValue] = useState<T>(() =>
+    drafts.has(name) ? (drafts.get(name) as T) : initial instanceof Function ? initial() : initial,
+  );
+  const set = useCallback(
+    (next: T) => {
+      drafts.set(name, next);
+      setValue(() => next);
+    },
+    [drafts, name],
+  );
+  return [value, set];
+}

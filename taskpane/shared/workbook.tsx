@@ -1,0 +1,58 @@
+/**
+ * The workbook as the pane knows it: the last reading, how to read again, and the last write with what takes it
+ * back. Every task reads afresh before it plans, since the sheet is the user's and changes under the pane.
+ */
+import { createContext, useCallback, useContext, useEffect, useMemo, useState, type ReactNode } from 'react';
+import { openBook, type BookReading, type UndoPlan } from '../../src/workbook/index.ts';
+import { err, type Result } from '../../src/keying/result.ts';
+
+export type BookState =
+  | { readonly state: 'loading' }
+  | { readonly state: 'failed'; readonly sentence: string }
+  | { readonly state: 'ready'; readonly book: BookReading };
+
+export interface LastWrite {
+  readonly sentence: string;
+  readonly undo: UndoPlan;
+}
+
+interface Workbook {
+  readonly reading: BookState;
+  /** Reads the workbook; the reading is also kept as the pane's. The error is a sentence for the user. */
+  readonly refresh: () => Promise<Result<BookReading, string>>;
+  readonly lastWrite: LastWrite | undefined;
+  readonly keepWrite: (write: LastWrite | undefined) => void;
+}
+
+const Context = createContext<Workbook | undefined>(undefined);
+
+export function WorkbookProvider({ children }: { readonly children: ReactNode }) {
+  const [reading, setReading] = useState<BookState>({ state: 'loading' });
+  const [lastWrite, keepWrite] = useState<LastWrite>();
+  const refresh = useCallback(async (): Promise<Result<BookReading, string>> => {
+    const opened = await openBook();
+    if (opened.ok) {
+      setReading({ state: 'ready', book: opened.value });
+      return opened;
+    }
+    setReading({ state: 'failed', sentence: opened.error.sentence });
+    return err(opened.error.sentence);
+  }, []);
+  useEffect(() => {
+    void refresh();
+  }, [refresh]);
+  const value = useMemo(() => ({ reading, refresh, lastWrite, keepWrite }), [reading, refresh, lastWrite]);
+  return <Context.Provider value={value}>{children}</Context.Provider>;
+}
+
+export function useWorkbook(): Workbook {
+  const workbook = useContext(Context);
+  if (!workbook) throw new Error('useWorkbook outside WorkbookProvider');
+  return workbook;
+}
+
+/** The reading, or undefined while there is none. */
+export function useBook(): BookReading | undefined {
+  const { reading } = useWorkbook();
+  return reading.state === 'ready' ? reading.book : undefined;
+}

@@ -1,0 +1,167 @@
+/** An own spec, typed: each fault beside its field, and what the geometry gives as soon as it can be worked out. */
+import { Button, Field, Input, Select, Textarea } from '@fluentui/react-components';
+import { useMemo, type ReactElement, type ReactNode } from 'react';
+import type { SpecColumn } from '../../src/keying/specTable.ts';
+import { saySpecFault } from '../../src/keying/specWording.ts';
+import type { Specification } from '../../src/keying/specification.ts';
+import { counted } from '../pictures/numbers.ts';
+import { Fold } from '../shared/Fold.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { SpecFacts } from './SpecFacts.tsx';
+import { readSpecForm, type SpecForm } from './specForm.ts';
+
+interface Props {
+  readonly form: SpecForm;
+  readonly onChange: (form: SpecForm) => void;
+  /** Names that are taken in the workbook. */
+  readonly taken: readonly string[];
+  readonly onBack: () => void;
+  readonly onSave: (spec: Specification) => void;
+}
+
+export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
+  const reading = useMemo(() => readSpecForm(form, taken), [form, taken]);
+  const faults = reading.faults.size;
+  const field = (column: SpecColumn, label: string, hint?: string): ReactNode => (
+    <FormField label={label} hint={hint} column={column} form={form} reading={reading}>
+      <Input value={form[column]} onChange={(_, { value }) => onChange({ ...form, [column]: value })} />
+    </FormField>
+  );
+  const choice = (
+    column: SpecColumn,
+    label: string,
+    options: readonly (readonly [string, string])[],
+  ): ReactNode => (
+    <Field label={label}>
+      <Select value={form[column]} onChange={(_, { value }) => onChange({ ...form, [column]: value })}>
+        {options.map(([value, words]) => (
+          <option key={value} value={value}>
+            {words}
+          </option>
+        ))}
+      </Select>
+    </Field>
+  );
+  const unit = form.Unit;
+  return (
+    <Screen
+      title="Your own spec"
+      lead="Dimensions from your depth and space data. Nothing is written until you have seen the plan."
+      back={{ label: 'Back to specs', onClick: onBack }}
+      foot={
+        <>
+          {faults > 0 && <p className="why">{counted(faults, 'field')} to mend before it can be written.</p>}
+          <Button
+            className="primary"
+            appearance="primary"
+            disabledFocusable={!reading.spec}
+            onClick={() => reading.spec && onSave(reading.spec)}
+          >
+            Plan the Specs sheet
+          </Button>
+        </>
+      }
+    >
+      <div className="stack">
+        {field('Name', 'Name', 'Short and your own, such as SHOP-6.')}
+        {field('Title', 'Description')}
+        <div className="pair">
+          {choice('Unit', 'Unit', [
+            ['in', 'inches'],
+            ['mm', 'millimetres'],
+          ])}
+          {field('Cuts', 'Number of cuts')}
+          {choice('Gauge', 'Measured from', [
+            ['shoulder', 'shoulder'],
+            ['tip', 'tip'],
+          ])}
+          {choice('Order', 'Code reads', [
+            ['bow-to-tip', 'bow to tip'],
+            ['tip-to-bow', 'tip to bow'],
+          ])}
+          {field('First cut', `First cut, ${unit}`)}
+          {field('Spacing', `Spacing, ${unit}`)}
+        </div>
+        <FormField
+          label={`Depths, ${unit}`}
+          hint="One a line: symbol and root depth, such as 0=0.315. A column pair pasted from a sheet works too."
+          column="Depths"
+          form={form}
+          reading={reading}
+        >
+          <Textarea
+            rows={8}
+            value={form.Depths}
+            onChange={(_, { value }) => onChange({ ...form, Depths: value })}
+          />
+        </FormField>
+        <div className="pair">
+          {field('Root width', `Root width, ${unit}`)}
+          {field('Angle', 'Angle, degrees')}
+          {field('MACS', 'MACS, steps')}
+          {field('Step', 'Progression step', 'Blank: from the thinnest master pin.')}
+        </div>
+        <Fold label="Pins, tolerance, uneven spacing, cores">
+          {field('Centres', `List of centres, ${unit}`, 'Only where the spacing is uneven: 0.237; 0.393; …')}
+          <div className="pair">
+            {field('Tolerance', `Tolerance, ${unit}`)}
+            {field('Blade height', `Blade height, ${unit}`)}
+            {field('Plug diameter', `Plug diameter, ${unit}`)}
+            {field('Target stack', `Target stack, ${unit}`)}
+            {field('Core total', 'Core total, steps')}
+            {field('Core addition', 'Control adds, steps')}
+          </div>
+          <FormField
+            label={`Bottom pins, ${unit}`}
+            hint="Only where they differ from plug diameter less root depth; one a line."
+            column="Pins"
+            form={form}
+            reading={reading}
+          >
+            <Textarea
+              rows={4}
+              value={form.Pins}
+              onChange={(_, { value }) => onChange({ ...form, Pins: value })}
+            />
+          </FormField>
+          {field('Source', 'Where the numbers come from')}
+        </Fold>
+        {reading.spec ? (
+          <>
+            <h2>What this gives</h2>
+            <SpecFacts spec={reading.spec} />
+          </>
+        ) : (
+          <Notice kind="info">The geometry is worked out as soon as the fields above are complete.</Notice>
+        )}
+      </div>
+    </Screen>
+  );
+}
+
+interface FormFieldProps {
+  readonly label: string;
+  readonly hint: string | undefined;
+  readonly column: SpecColumn;
+  readonly form: SpecForm;
+  readonly reading: ReturnType<typeof readSpecForm>;
+  readonly children: ReactNode;
+}
+
+/** A blank field that is still needed is not shouted about while typing: the foot counts it. */
+function FormField({ label, hint, column, form, reading, children }: FormFieldProps) {
+  const fault = reading.faults.get(column);
+  const needed = fault?.code === 'cell-blank' && form[column] === '';
+  const sentence = fault && !needed ? saySpecFault({ column, fault }) : undefined;
+  return (
+    <Field
+      label={label}
+      required={needed}
+      {...(hint && !sentence ? { hint } : {})}
+      {...(sentence ? { validationState: 'error' as const, validationMessage: sentence } : {})}
+    >
+      {children as ReactElement}
+    </Field>
+  );
+}

@@ -1,0 +1,107 @@
+/** Specs: look one up, put a starter into the workbook, or make an own one. */
+import { Button } from '@fluentui/react-components';
+import { useState } from 'react';
+import { planSpecs } from '../../src/workbook/index.ts';
+import type { Specification } from '../../src/keying/specification.ts';
+import { Caution } from '../shared/Caution.tsx';
+import { GoTo } from '../shared/FaultList.tsx';
+import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { today } from '../shared/today.ts';
+import { usePlan } from '../shared/usePlan.ts';
+import { useBook } from '../shared/workbook.tsx';
+import { chosenSpec, specChoices } from './choices.ts';
+import { SpecEditor } from './SpecEditor.tsx';
+import { SpecFacts } from './SpecFacts.tsx';
+import { emptySpecForm, specForm, type SpecForm } from './specForm.ts';
+import { SpecSelect } from './SpecSelect.tsx';
+
+export function SpecsScreen() {
+  const book = useBook();
+  const { go, drafts } = useNavigation();
+  const choices = specChoices(book);
+  const [name, setName] = useDraft<string>('specs.name', '');
+  const [form, setForm] = useDraft<SpecForm | undefined>('specs.form', undefined);
+  const [editing, setEditing] = useState(false);
+  const run = usePlan();
+  const spec = chosenSpec(choices, name);
+  const row = book?.specs.find((s) => s.spec === spec);
+  const makeKeys = (): void => {
+    drafts.set(MAKE_SPEC, spec.name);
+    go('make');
+  };
+  const plan = (wanted: Specification): void =>
+    void run.prepare((now) => planSpecs(now, [wanted], { made: today() }));
+
+  if (run.state.step !== 'none')
+    return (
+      <PlanScreen
+        title="Write the spec"
+        run={run}
+        action="Write to Specs"
+        back={{ label: 'Back to specs', onClick: run.leave }}
+        onDone={() => {
+          setForm(undefined);
+          setEditing(false);
+          run.leave();
+        }}
+      >
+        <Caution about="first-original" />
+      </PlanScreen>
+    );
+  if (editing && form)
+    return (
+      <SpecEditor
+        form={form}
+        onChange={setForm}
+        taken={(book?.specs ?? []).map((s) => s.name)}
+        onBack={() => setEditing(false)}
+        onSave={plan}
+      />
+    );
+  const edit = (start: SpecForm): void => {
+    setForm(start);
+    setEditing(true);
+  };
+  return (
+    <Screen
+      title="Specs"
+      lead="The dimensions that turn a code into cuts."
+      foot={
+        <>
+          {row ? (
+            <Button className="primary" appearance="primary" onClick={makeKeys}>
+              Make keys with this spec
+            </Button>
+          ) : (
+            <Button className="primary" appearance="primary" onClick={() => plan(spec)}>
+              Copy to this workbook
+            </Button>
+          )}
+        </>
+      }
+    >
+      <div className="stack">
+        <SpecSelect choices={choices} value={spec.name} onChange={setName} />
+        <p className="lead">{spec.title}</p>
+        {row && (
+          <p>
+            <GoTo at={row.at} />
+          </p>
+        )}
+        {spec.source && <Notice kind="warning">Source: {spec.source}.</Notice>}
+        <SpecFacts spec={spec} />
+        <h2>Your own</h2>
+        <div className="ways">
+          <Button onClick={() => edit({ ...specForm(spec), Name: '', Source: '' })}>
+            Start from {spec.name}
+          </Button>
+          <Button onClick={() => edit(emptySpecForm())}>Start empty</Button>
+          {form && <Button onClick={() => setEditing(true)}>Go on with your draft</Button>}
+        </div>
+      </div>
+    </Screen>
+  );
+}

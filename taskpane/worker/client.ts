@@ -1,0 +1,76 @@
+/**
+ * Runs an order in a worker of its own. Where the host gives no worker, the same driver runs it here in short
+ * slices, so that the pane still paints and the stop button still works.
+ */
+import type { Progress } from '../../src/keying/system.ts';
+import { drive, type Driven } from './drive.ts';
+import { stepsOf, type JobName, type Jobs, type WorkOrder, type WorkReport } from './jobs.ts';
+
+export interface Work<T> {
+  /** Rejects where the work itself failed: a mistake of ours. */
+  readonly result: Promise<Driven<T>>;
+  readonly stop: () => void;
+}
+
+export function startWork<J extends JobName>(
+  order: WorkOrder<J>,
+  onProgress: (progress: Progress) => void,
+): Work<Jobs[J]['output']> {
+  const worker = openWorker();
+  return worker ? inWorker(worker, order, onProgress) : inSlices(order, onProgress);
+}
+
+function openWorker(): Worker | undefined {
+  if (typeof Worker === 'undefined') return undefined;
+  try {
+    return new Worker(new URL('../worker.ts', import.meta.url), { type: 'module' });
+  } catch {
+    // a policy of the host's may forbid workers
+    return undefined;
+  }
+}
+
+function inWorker<J extends JobName>(
+  worker: Worker,
+  order: WorkOrder<J>,
+  onProgress: (progress: Progress) => void,
+): Work<Jobs[J]['output']> {
+  let last: Progress | undefined;
+  let stop = (): void => undefined;
+  const result = new Promise<Driven<Jobs[J]['output']>>((resolve, reject) => {
+    stop = () => resolve({ state: 'stopped', progress: last });
+    worker.addEventListener('message', ({ data }: MessageEvent<WorkReport<J>>) => {
+      if (data.kind === 'progress') onProgress((last = data.progress));
+      else if (data.kind === 'done') resolve({ state: 'done', value: data.value });
+      else reject(new Error(data.message));
+    });
+    worker.addEventListener('error', (event) =>
+      reject(new Error(event.message || 'the worker did not start')),
+    );
+    worker.postMessage(order);
+  }).finally(() => worker.terminate());
+  return { result, stop: () => stop() };
+}
+
+/** A frame at 60 Hz is 16 ms; leave room to paint. */
+const SLICE_MS = 10;
+
+function inSlices<J extends JobName>(
+  order: WorkOrder<J>,
+  onProgress: (progress: Progress) => void,
+): Work<Jobs[J]['output']> {
+  let stopped = false;
+  const result = drive(stepsOf(order), {
+    now: () => performance.now(),
+    breathe: () => new Promise((resolve) => setTimeout(resolve)),
+    stopped: () => stopped,
+    report: onProgress,
+    sliceMs: SLICE_MS,
+  });
+  return {
+    result,
+    stop: () => {
+      stopped = true;
+    },
+  };
+}

@@ -1,0 +1,44 @@
+/** The long work that runs beside the pane, by name: what goes in, what comes out. All of it is plain data. */
+import { auditSystem, type AuditReport } from '../../src/keying/audit.ts';
+import type { AuditInput } from '../../src/keying/auditInput.ts';
+import { capacityOf, type Capacity } from '../../src/keying/capacity.ts';
+import { generateSystem, type GenerateResult } from '../../src/keying/hierarchy.ts';
+import { prepare } from '../../src/keying/preparation.ts';
+import type { SystemRequest } from '../../src/keying/systemRequest.ts';
+import type { Progress, Steps } from '../../src/keying/system.ts';
+import { checkRows, type CheckInput, type CheckReport } from '../check/checkRows.ts';
+
+export interface Jobs {
+  readonly capacity: { readonly input: SystemRequest; readonly output: Capacity };
+  readonly generate: { readonly input: SystemRequest; readonly output: GenerateResult };
+  readonly audit: { readonly input: AuditInput; readonly output: AuditReport };
+  readonly check: { readonly input: CheckInput; readonly output: CheckReport };
+}
+
+export type JobName = keyof Jobs;
+
+export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps<Jobs[J]['output']> } = {
+  capacity: capacitySteps,
+  generate: generateSystem,
+  audit: (input) => auditSystem(input),
+  check: checkRows,
+};
+
+export interface WorkOrder<J extends JobName = JobName> {
+  readonly job: J;
+  readonly input: Jobs[J]['input'];
+}
+
+export type WorkReport<J extends JobName = JobName> =
+  | { readonly kind: 'progress'; readonly progress: Progress }
+  | { readonly kind: 'done'; readonly value: Jobs[J]['output'] }
+  | { readonly kind: 'failed'; readonly message: string };
+
+/** The steps of an order. */
+export function stepsOf<J extends JobName>({ job, input }: WorkOrder<J>): Steps<Jobs[J]['output']> {
+  return JOBS[job](input);
+}
+
+function* capacitySteps(request: SystemRequest): Steps<Capacity> {
+  return capacityOf(request, yield* prepare(request));
+}
