@@ -1,0 +1,166 @@
+/** From what a selected cell is in the workbook to what the strip shows of it. */
+import { operates } from '../../src/keying/cylinder.ts';
+import { checkBitting, DEFAULT_RULES, type BittingContext } from '../../src/keying/rules.ts';
+import { packBitting } from '../../src/keying/bitting.ts';
+import type { CylinderRecord, KeyRecord, Status } from '../../src/keying/system.ts';
+import { auditInput } from '../../src/workbook/index.ts';
+import type {
+  BookReading,
+  CylinderRow,
+  KeyRow,
+  Place,
+  SelectedSubject,
+  SystemReading,
+} from '../../src/workbook/index.ts';
+import type { GridState } from '../pictures/gridStates.ts';
+import type { Pairing, StripSubject } from './subject.ts';
+
+export function subjectOf(book: BookReading, selected: SelectedSubject): StripSubject {
+  switch (selected.kind) {
+    case 'key':
+      return keySubject(book, selected.system, selected.key);
+    case 'cylinder':
+      return cylinderSubject(book, selected.system, selected.cylinder);
+    case 'grid': {
+      const { system, key, cylinder } = selected;
+      if (key && cylinder) return cellSubject(book, system, key, cylinder);
+      if (key) return keySubject(book, system, key);
+      return cylinder ? cylinderSubject(book, system, cylinder) : { kind: 'nothing' };
+    }
+    case 'spec':
+      return selected.spec.spec
+        ? { kind: 'spec', spec: selected.spec.spec }
+        : unreadable(book, selected.spec.name, [selected.spec.at]);
+    case 'other':
+      return { kind: 'nothing' };
+  }
+}
+
+function keySubject(book: BookReading, system: SystemReading, key: KeyRow): StripSubject {
+  const { spec } = system;
+  const { bitting, symbol, record } = key;
+  if (!spec || !bitting) return unreadable(book, symbol, [key.at.bitting, key.at.row, system.at]);
+  const doors = record
+    ? pairings(
+        book,
+        system,
+        system.cylinders,
+        (c) => [record, c],
+        (c) => c.door ?? c.id,
+      )
+    : [];
+  const findings = checkBitting(spec, bitting, DEFAULT_RULES, contextOf(system, key));
+  return { kind: 'key', symbol, spec, bitting, findings, doors };
+}
+
+function cylinderSubject(book: BookReading, system: SystemReading, row: CylinderRow): StripSubject {
+  const { spec } = system;
+  const { chambers, control, id, door } = row;
+  const name = door ?? id;
+  if (!spec || !chambers) return unreadable(book, name, [...row.at.chambers, row.at.row, system.at]);
+  const cylinder = { id, chambers, ...(door !== undefined && { door }), ...(control && { control }) };
+  const keys = pairings(
+    book,
+    system,
+    system.keys.filter((k) => k.record && k.level !== 'control' && k.status !== 'free'),
+    (k) => [k.record, row],
+    (k) => k.symbol,
+  );
+  return { kind: 'cylinder', spec, cylinder, keys };
+}
+
+function cellSubject(book: BookReading, system: SystemReading, key: KeyRow, row: CylinderRow): StripSubject {
+  const { spec } = system;
+  const { record } = key;
+  const { chambers, id, door } = row;
+  if (!spec || !record) return unreadable(book, key.symbol, [key.at.bitting, key.at.row, system.at]);
+  if (!chambers) return unreadable(book, door ?? id, [...row.at.chambers, row.at.row]);
+  const refused = keywayRefuses(record, row);
+  return {
+    kind: 'grid-cell',
+    why: {
+      spec,
+      symbol: key.symbol,
+      bitting: record.bitting,
+      ...(record.cuts !== undefined && { cutsOnBlank: record.cuts }),
+      cylinder: { id, chambers, ...(door !== undefined && { door }) },
+      state: stateOf(record, { ...row, chambers }, meantOf(book, system)),
+      ...(refused && { wrongKeyway: refused }),
+    },
+  };
+}
+
+/** What is known of a row that can't be read: the first problem at one of its cells. */
+function unreadable(book: BookReading, name: string, cells: readonly Place[]): StripSubject {
+  const problem = cells
+    .flatMap((cell) => book.problems.filter((p) => p.sheet === cell.sheet && p.address === cell.address))
+    .at(0);
+  return {
+    kind: 'unreadable',
+    name,
+    sentence:
+      problem?.sentence ?? 'This row can’t be read as it stands. The start screen lists what is wrong.',
+  };
+}
+
+type Pinned = Pick<CylinderRecord, 'id' | 'chambers' | 'keyway'>;
+
+function pairings<Row>(
+  book: BookReading,
+  system: SystemReading,
+  rows: readonly Row[],
+  pair: (row: Row) => readonly [KeyRecord | undefined, CylinderRow],
+  name: (row: Row) => string,
+): Pairing[] {
+  const meant = meantOf(book, system);
+  return rows.flatMap((row) => {
+    const [key, { chambers, ...cylinder }] = pair(row);
+    if (!key || !chambers) return [];
+    const state = stateOf(key, { ...cylinder, chambers }, meant);
+    return state === 'closed' ? [] : [{ name: name(row), state }];
+  });
+}
+
+function stateOf(key: KeyRecord, cylinder: Pinned, meant: ReadonlySet<string>): GridState {
+  const opens = !keywayRefuses(key, cylinder) && operates(cylinder.chambers, key.bitting, key.cuts);
+  const should = meant.has(pairName(key.symbol, cylinder.id));
+  if (opens) return should ? 'opens' : 'interchange';
+  return should ? 'lock-out' : 'closed';
+}
+
+/** Without a keyway on either side there is only one. */
+function keywayRefuses(
+  { keyway: key = '' }: Pick<KeyRecord, 'keyway'>,
+  { keyway: cylinder = '' }: Pick<CylinderRecord, 'keyway'>,
+): { readonly key: string; readonly cylinder: string } | undefined {
+  return key === '' || cylinder === '' || key === cylinder ? undefined : { key, cylinder };
+}
+
+const pairName = (key: string, cylinder: string): string => `${key}\u0000${cylinder}`;
+
+/** Which pairs are meant, worked out once for each reading of a system. */
+const meantBySystem = new WeakMap<SystemReading, ReadonlySet<string>>();
+
+function meantOf(book: BookReading, system: SystemReading): ReadonlySet<string> {
+  let meant = meantBySystem.get(system);
+  if (!meant) {
+    const marks = auditInput(book, system.name)?.marks ?? [];
+    meant = new Set(marks.map(({ key, cylinder }) => pairName(key, cylinder)));
+    meantBySystem.set(system, meant);
+  }
+  return meant;
+}
+
+function contextOf({ spec, keys, topMaster }: SystemReading, self: KeyRow): BittingContext {
+  const used = new Map<number, { symbol: string; status: Status }>();
+  for (const { symbol, bitting, status } of keys)
+    if (spec && bitting && status && status !== 'free' && symbol !== self.symbol)
+      used.set(packBitting(spec, bitting), { symbol, status });
+  const master = topMaster && keys.find((k) => k.bitting?.join() === topMaster.join());
+  return {
+    self: self.symbol,
+    ...(self.keyway !== undefined && { keyway: self.keyway }),
+    used,
+    ...(master && topMaster && { master: { symbol: master.symbol, bitting: topMaster } }),
+  };
+}
