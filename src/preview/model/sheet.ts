@@ -2,6 +2,8 @@
 import { CellStore } from './cells.ts';
 import type { Area, CellStyle, SheetVisibility } from './types.ts';
 
+export type { SheetVisibility } from './types.ts';
+
 export interface FrozenPanes {
   rows: number;
   columns: number;

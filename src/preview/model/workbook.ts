@@ -53,6 +53,8 @@ export interface WorkbookOptions {
   year?: number;
 }
 
+let booksMade = 0;
+
 export class WorkbookModel {
   readonly undoStack = new UndoStack();
   readonly year: number;
@@ -65,6 +67,8 @@ export class WorkbookModel {
 
   private readonly listeners = new Set<(change: Change) => void>();
   private serial = 0;
+  /** Ids differ between workbooks, as they do in Excel. */
+  private readonly bookNumber = ++booksMade;
 
   constructor(options: WorkbookOptions = {}) {
     this.name = options.name ?? 'Book1.xlsx';
@@ -103,18 +107,13 @@ export class WorkbookModel {
     const entry = this.undoStack.pop();
     if (!entry) return null;
     for (const step of entry.steps.toReversed()) step();
-    for (const sheet of this.state.sheets) filters.applyFilters(this, sheet);
     for (const change of entry.changes.toReversed()) this.emit(inverse(change));
     return entry.label;
   }
 
   nextId(prefix: string): string {
     this.serial++;
-    return `{${prefix}${String(this.serial).padStart(8, '0')}}`;
-  }
-
-  nextNumber(): number {
-    return ++this.serial;
+    return `{${prefix}${String(this.bookNumber)}-${String(this.serial).padStart(6, '0')}}`;
   }
 
   setState(patch: Partial<BookState>): void {
