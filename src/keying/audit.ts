@@ -9,6 +9,7 @@
  */
 import { createChamberChecks } from './auditChambers.ts';
 import { createCoreChecks, type KeyClass } from './auditCores.ts';
+import { packBitting } from './bitting.ts';
 import { createFindings, type AuditFindings, type FindingCode } from './auditFindings.ts';
 import { enters, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
 import { worksControlLine } from './core.ts';
@@ -71,76 +72,75 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
   const { spec, keys, cylinders, intended } = input;
   const findings = createFindings(options.cap ?? CAP);
   const classes = classesOf(spec, keys);
-  checkKeys(keys, classes, findings);
   const names = new Set(keys.map((key) => fold(key.symbol)));
-  const chambersOf = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
+  checkKeys(keys, names, classes, findings);
+  const { factsOf, distance } = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
   const cores = createCoreChecks(input, findings);
-  const cuttableKey = keys.map(({ bitting }) => withinMacs(spec, bitting));
-  const intendedStamp = new Int32Array(keys.length).fill(-1);
-  const operatingStamp = new Int32Array(keys.length).fill(-1);
+  const bittings = numberBittings(spec, keys);
+  // The last cylinder for which a key was intended, a key was found to operate, a bitting was counted.
+  const intendedAt = new Int32Array(keys.length).fill(-1);
+  const operatesAt = new Int32Array(keys.length).fill(-1);
+  const countedAt = new Int32Array(keys.length).fill(-1);
   const perCylinder: CylinderCount[] = [];
+  let c = 0;
+  let cylinder: AuditCylinder;
+  let operating = 0;
+  let issued = 0;
 
-  for (let c = 0; c < cylinders.length; c++) {
+  const foundOperating = (k: number): void => {
+    const key = keys[k]!;
+    operatesAt[k] = c;
+    operating++;
+    const bitting = bittings.of[k]!;
+    if (countedAt[bitting] !== c) {
+      countedAt[bitting] = c;
+      if (bittings.cuttable[k]) issued++;
+    }
+    if (intendedAt[k] === c && !(key.control && !pulls(cylinder, key))) return;
+    findings.add({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
+  };
+
+  const foundNear = (k: number, i: number): void => {
+    const key = keys[k]!;
+    if (intendedAt[k] === c || key.control) return;
+    const thousandths = distance(cylinder.chambers[i]!, key.bitting[i]!);
+    const pair = { key: key.symbol, cylinder: cylinder.id };
+    findings.add({ code: 'near-interchange', ...pair, chamber: i + 1, thousandths });
+  };
+
+  for (c = 0; c < cylinders.length; c++) {
     if (c % CYLINDERS_A_STEP === 0) yield { stage: 'auditing', done: c, total: cylinders.length };
-    const cylinder = cylinders[c]!;
+    cylinder = cylinders[c]!;
+    operating = 0;
+    issued = 0;
+    const { id, chambers } = cylinder;
     const wanted = intended[c] ?? [];
     const entering = classes.filter((k) => enters(input, k.keyway, cylinder.keyway));
-    for (const k of wanted) intendedStamp[k] = c;
+    for (const k of wanted) intendedAt[k] = c;
     checkSymbol(cylinder, names, findings);
-    let operatingKeys = 0;
-    const issued = new Set<string>();
-    for (const { index } of entering)
-      index.eachOperating(cylinder.chambers, (k) => {
-        operatingStamp[k] = c;
-        operatingKeys++;
-        const key = keys[k]!;
-        if (cuttableKey[k]) issued.add(key.bitting.join());
-        const own = intendedStamp[k] === c;
-        // That a core's own control bitting also operates it is found by the check of the core.
-        const pulls =
-          cylinder.control !== undefined &&
-          worksControlLine(cylinder.chambers, cylinder.control, key.bitting);
-        if (!own || (key.control && !pulls))
-          findings.add({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
-      });
+    for (const { index } of entering) index.eachOperating(chambers, foundOperating);
     for (const k of wanted)
-      if (operatingStamp[k] !== c && !keys[k]!.control) findings.add(lockOut(input, keys[k]!, cylinder));
-    if (options.near !== false) {
-      const near = cylinder.chambers.map((set) => chambersOf.near(set));
-      if (near.some((set) => set !== NONE))
-        for (const { index } of entering)
-          index.eachNear(cylinder.chambers, near, (k, i) => {
-            const key = keys[k]!;
-            if (intendedStamp[k] === c || key.control) return;
-            findings.add({
-              code: 'near-interchange',
-              key: key.symbol,
-              cylinder: cylinder.id,
-              chamber: i + 1,
-              thousandths: chambersOf.distance(cylinder.chambers[i]!, key.bitting[i]!),
-            });
-          });
+      if (operatesAt[k] !== c && !keys[k]!.control) findings.add(lockOut(input, keys[k]!, cylinder));
+    const facts = chambers.map(factsOf);
+    if (options.near !== false && facts.some(({ near }) => near !== NONE)) {
+      const near = facts.map((chamber) => chamber.near);
+      for (const { index } of entering) index.eachNear(chambers, near, foundNear);
     }
-    cylinder.chambers.forEach((set, i) => {
-      for (const steps of chambersOf.thin(set))
-        findings.add({
-          code: 'thin-master-pin',
-          cylinder: cylinder.id,
-          chamber: i + 1,
-          steps,
-          step: spec.step,
-        });
-      if (!cylinder.control && chambersOf.tooTall(set))
-        findings.add({ code: 'stack-too-tall', cylinder: cylinder.id, chamber: i + 1 });
+    facts.forEach(({ thin, tooTall }, i) => {
+      for (const steps of thin)
+        findings.add({ code: 'thin-master-pin', cylinder: id, chamber: i + 1, steps, step: spec.step });
+      if (tooTall && !cylinder.control)
+        findings.add({ code: 'stack-too-tall', cylinder: id, chamber: i + 1 });
     });
     cores.check(cylinder, wanted, entering);
-    const cuttable = operatingCountCuttable(spec, cylinder.chambers);
+    const cuttable = operatingCountCuttable(spec, chambers);
+    const incidental = cuttable - issued;
     perCylinder.push({
-      id: cylinder.id,
-      keys: operatingKeys,
-      operating: operatingCount(spec, cylinder.chambers),
+      id,
+      keys: operating,
+      operating: operatingCount(spec, chambers),
       cuttable,
-      incidental: cuttable - issued.size,
+      incidental,
     });
   }
   yield { stage: 'auditing', done: cylinders.length, total: cylinders.length };
@@ -173,10 +173,14 @@ function classesOf(spec: Specification, keys: readonly AuditKey[]): KeyClass[] {
   }));
 }
 
-function checkKeys(keys: readonly AuditKey[], classes: readonly KeyClass[], findings: AuditFindings): void {
-  const symbols = new Set(keys.map((key) => fold(key.symbol)));
+function checkKeys(
+  keys: readonly AuditKey[],
+  names: ReadonlySet<string>,
+  classes: readonly KeyClass[],
+  findings: AuditFindings,
+): void {
   for (const { symbol, parent } of keys)
-    if (parent !== undefined && parent.trim() !== '' && !symbols.has(fold(parent)))
+    if (parent !== undefined && !names.has(parent) && !names.has(fold(parent)) && parent.trim() !== '')
       findings.add({ code: 'parent-missing', key: symbol, parent });
   for (const { index } of classes)
     index.eachShared((shared) => {
@@ -194,7 +198,7 @@ function checkSymbol(
   names: ReadonlySet<string>,
   findings: AuditFindings,
 ): void {
-  if (symbol === undefined || symbol.trim() === '' || names.has(fold(symbol))) return;
+  if (symbol === undefined || names.has(symbol) || names.has(fold(symbol)) || symbol.trim() === '') return;
   const parsed = parseKeySymbol(symbol);
   if (parsed.ok && parsed.value.kind === 'cross-keyed-only') return;
   const bare = fold(symbol).replace(/\s*\(.*\)$/, '');
@@ -221,6 +225,27 @@ function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): Sys
     cut: symbol(wrong.cut),
     shears: wrong.shears.map(symbol),
   };
+}
+
+/** That a core's own control bitting also operates it is found by the check of the core. */
+function pulls({ chambers, control }: AuditCylinder, { bitting, cuts }: AuditKey): boolean {
+  return control !== undefined && worksControlLine(chambers, control, bitting, cuts);
+}
+
+/** A number for each different bitting, and whether a blank can carry it. */
+function numberBittings(
+  spec: Specification,
+  keys: readonly AuditKey[],
+): { readonly of: Int32Array; readonly cuttable: readonly boolean[] } {
+  const numbers = new Map<number, number>();
+  const of = new Int32Array(keys.length);
+  keys.forEach(({ bitting }, k) => {
+    const packed = packBitting(spec, bitting);
+    const number = numbers.get(packed) ?? numbers.size;
+    numbers.set(packed, number);
+    of[k] = number;
+  });
+  return { of, cuttable: keys.map(({ bitting }) => withinMacs(spec, bitting)) };
 }
 
 function withinMacs(spec: Specification, cuts: readonly number[]): boolean {

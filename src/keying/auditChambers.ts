@@ -4,18 +4,24 @@ import { pinStack } from './pinning.ts';
 import type { Specification } from './specification.ts';
 import type { Length } from './units.ts';
 
-export interface ChamberChecks {
-  /** Depths outside a set that lie near one inside. */
-  readonly near: (set: DepthSet) => DepthSet;
-  /** Thousandths of an inch from a depth to the nearest in a set, to one decimal. */
-  readonly distance: (set: DepthSet, depth: number) => number;
-  readonly thin: (set: DepthSet) => readonly number[];
-  readonly tooTall: (set: DepthSet) => boolean;
+export interface ChamberFacts {
+  /** Depths outside the set that lie near one inside. */
+  readonly near: DepthSet;
+  /** Steps of each master pin that is too thin. */
+  readonly thin: readonly number[];
+  readonly tooTall: boolean;
 }
 
+export interface ChamberChecks {
+  readonly factsOf: (set: DepthSet) => ChamberFacts;
+  /** Thousandths of an inch from a depth to the nearest in a set, to one decimal. */
+  readonly distance: (set: DepthSet, depth: number) => number;
+}
+
+const PER_THOUSANDTH = 25_400;
+
 export function createChamberChecks(spec: Specification, within: Length): ChamberChecks {
-  const nearOf = new Map<DepthSet, DepthSet>();
-  const stackOf = new Map<DepthSet, { thin: readonly number[]; tooTall: boolean }>();
+  const known = new Map<DepthSet, ChamberFacts>();
   const gap = (set: DepthSet, depth: number): number => {
     let least = Infinity;
     spec.depths.forEach(({ root }, i) => {
@@ -23,29 +29,23 @@ export function createChamberChecks(spec: Specification, within: Length): Chambe
     });
     return least;
   };
-  const stack = (set: DepthSet): { thin: readonly number[]; tooTall: boolean } => {
-    let known = stackOf.get(set);
-    if (!known) {
-      const pins = pinStack(spec, set);
-      known = { thin: pins?.thin.map(({ steps }) => steps) ?? [], tooTall: pins?.tooTall ?? false };
-      stackOf.set(set, known);
-    }
-    return known;
+  const workOut = (set: DepthSet): ChamberFacts => {
+    let near = NONE;
+    if (set !== EVERY && set !== NONE)
+      for (let i = 0; i < spec.depths.length; i++)
+        if (!hasDepth(set, i) && gap(set, i) < within) near = withDepth(near, i);
+    const pins = pinStack(spec, set);
+    return { near, thin: pins?.thin.map(({ steps }) => steps) ?? [], tooTall: pins?.tooTall ?? false };
   };
   return {
-    near(set) {
-      if (set === EVERY || set === NONE) return NONE;
-      let bits = nearOf.get(set);
-      if (bits === undefined) {
-        bits = NONE;
-        for (let i = 0; i < spec.depths.length; i++)
-          if (!hasDepth(set, i) && gap(set, i) < within) bits = withDepth(bits, i);
-        nearOf.set(set, bits);
+    factsOf(set) {
+      let facts = known.get(set);
+      if (!facts) {
+        facts = workOut(set);
+        known.set(set, facts);
       }
-      return bits;
+      return facts;
     },
-    distance: (set, depth) => Math.round((gap(set, depth) * 10) / 25_400) / 10,
-    thin: (set) => stack(set).thin,
-    tooTall: (set) => stack(set).tooTall,
+    distance: (set, depth) => Math.round((gap(set, depth) * 10) / PER_THOUSANDTH) / 10,
   };
 }

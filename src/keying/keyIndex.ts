@@ -5,7 +5,7 @@
  * chamber allowed to fail finds the near misses.
  */
 import { EVERY } from './depthSet.ts';
-import { MOST_DEPTHS, type Specification } from './specification.ts';
+import type { Specification } from './specification.ts';
 import type { Chambers } from './system.ts';
 
 export interface KeyIndex {
@@ -35,8 +35,40 @@ export interface IndexedKey {
  * @example keyIndexOf(spec, 6, [{ number: 0, cuts: [2, 7, 4, 1, 5, 3] }])
  */
 export function keyIndexOf(spec: Specification, length: number, keys: readonly IndexedKey[]): KeyIndex {
-  const width = Math.min(spec.depths.length, MOST_DEPTHS);
-  const { children, masks, leaves } = growTree(width, length, keys);
+  const width = spec.depths.length;
+  const { children, masks, first, next } = growTree(width, length, keys);
+  // What the walk under way works on: kept here, since making a closure for every cylinder costs more than the walk.
+  let sets: Chambers = [];
+  let close: readonly number[] = [];
+  let onOperating: (key: number) => void = () => undefined;
+  let onNear: (key: number, chamber: number) => void = () => undefined;
+
+  function walk(node: number, level: number): void {
+    if (level === length) {
+      for (let at = first[node]!; at !== NOBODY; at = next[at]!) onOperating(keys[at]!.number);
+      return;
+    }
+    let bits = masks[node]! & sets[level]!;
+    while (bits !== 0) {
+      walk(children[node * width + lowest(bits)]!, level + 1);
+      bits &= bits - 1;
+    }
+  }
+
+  function walkNear(node: number, level: number, failing: number): void {
+    if (level === length) {
+      if (failing >= 0)
+        for (let at = first[node]!; at !== NOBODY; at = next[at]!) onNear(keys[at]!.number, failing);
+      return;
+    }
+    const near = failing >= 0 ? 0 : masks[node]! & close[level]! & ~sets[level]!;
+    let bits = (masks[node]! & sets[level]!) | near;
+    while (bits !== 0) {
+      const failed = (near & bits & -bits) !== 0;
+      walkNear(children[node * width + lowest(bits)]!, level + 1, failed ? level : failing);
+      bits &= bits - 1;
+    }
+  }
 
   const beyond = (chambers: Chambers): boolean => {
     for (let i = length; i < chambers.length; i++) if (chambers[i] !== EVERY) return true;
@@ -46,62 +78,51 @@ export function keyIndexOf(spec: Specification, length: number, keys: readonly I
   return {
     eachOperating(chambers, found) {
       if (beyond(chambers)) return;
-      const walk = (node: number, level: number): void => {
-        if (level === length) {
-          for (const key of leaves[node]!) found(key);
-          return;
-        }
-        let bits = masks[node]! & chambers[level]!;
-        while (bits !== 0) {
-          const depth = 31 - Math.clz32(bits & -bits);
-          walk(children[node * width + depth]!, level + 1);
-          bits &= bits - 1;
-        }
-      };
+      sets = chambers;
+      onOperating = found;
       walk(0, 0);
     },
     eachNear(chambers, near, found) {
       if (beyond(chambers)) return;
-      const walk = (node: number, level: number, failing: number): void => {
-        if (level === length) {
-          if (failing >= 0) for (const key of leaves[node]!) found(key, failing);
-          return;
-        }
-        const exact = masks[node]! & chambers[level]!;
-        const close = failing >= 0 ? 0 : masks[node]! & near[level]! & ~chambers[level]!;
-        let bits = exact | close;
-        while (bits !== 0) {
-          const bit = bits & -bits;
-          const child = children[node * width + 31 - Math.clz32(bit)]!;
-          walk(child, level + 1, (close & bit) !== 0 ? level : failing);
-          bits &= bits - 1;
-        }
-      };
-      walk(0, 0, -1);
+      sets = chambers;
+      close = near;
+      onNear = found;
+      walkNear(0, 0, -1);
     },
     eachShared(found) {
-      for (const leaf of leaves) if (leaf && leaf.length > 1) found(leaf);
+      for (const start of first) {
+        if (start === NOBODY || next[start] === NOBODY) continue;
+        const shared: number[] = [];
+        for (let at = start; at !== NOBODY; at = next[at]!) shared.push(keys[at]!.number);
+        found(shared.reverse());
+      }
     },
   };
 }
+
+const NOBODY = -1;
+
+/** The lowest depth among bits. */
+const lowest = (bits: number): number => 31 - Math.clz32(bits & -bits);
 
 interface Tree {
   /** Node of each depth below a node, `width` to a node. */
   readonly children: Int32Array;
   /** Depths below a node, as bits. */
   readonly masks: Int32Array;
-  /** Keys at a node of the last level. */
-  readonly leaves: readonly (readonly number[] | undefined)[];
+  /** The last key that ends at a node, and for each key the one before it there. */
+  readonly first: Int32Array;
+  readonly next: Int32Array;
 }
 
 function growTree(width: number, length: number, keys: readonly IndexedKey[]): Tree {
   const most = keys.length * length + 1;
   const children = new Int32Array(most * width);
   const masks = new Int32Array(most);
-  const leaves: (number[] | undefined)[] = [];
+  const first = new Int32Array(most).fill(NOBODY);
+  const next = new Int32Array(keys.length).fill(NOBODY);
   let nodes = 1;
-  if (length === 0) leaves[0] = [];
-  for (const { number, cuts } of keys) {
+  keys.forEach(({ cuts }, at) => {
     let node = 0;
     for (let level = 0; level < length; level++) {
       const depth = cuts[level]!;
@@ -112,9 +133,8 @@ function growTree(width: number, length: number, keys: readonly IndexedKey[]): T
       }
       node = children[slot]!;
     }
-    const leaf = leaves[node];
-    if (leaf) leaf.push(number);
-    else leaves[node] = [number];
-  }
-  return { children, masks, leaves };
+    next[at] = first[node]!;
+    first[node] = at;
+  });
+  return { children, masks, first, next };
 }
