@@ -1,0 +1,166 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { depthSetOf, EVERY } from '../../src/keying/depthSet.ts';
+import {
+  auditSystem,
+  incidentalBittings,
+  pinnedFor,
+  type AuditInput,
+  type SystemFinding,
+} from '../../src/keying/index.ts';
+import { runToEnd } from '../../src/keying/system.ts';
+import { naiveAudit } from '../support/naiveAudit.ts';
+import { auditInputArbitrary, cutsOf, plainSpec } from '../support/systems.ts';
+
+const spec = plainSpec({ positions: 4, depths: 10, increment: 0.015, macs: 7 });
+const audit = (input: Omit<AuditInput, 'spec'>, cap?: number) =>
+  runToEnd(auditSystem({ spec, ...input }, cap === undefined ? {} : { cap }));
+const keyOf = (symbol: string, code: string) => ({ symbol, bitting: cutsOf(spec, code) });
+
+/** A finding in the words of the naive audit. */
+function pairOf(finding: SystemFinding): string {
+  switch (finding.code) {
+    case 'interchange':
+    case 'wrong-keyway':
+    case 'control-operates':
+    case 'control-missing':
+    case 'control-locked-out':
+      return `${finding.key} ${finding.cylinder}`;
+    case 'lock-out':
+    case 'too-few-cuts':
+    case 'near-interchange':
+      return `${finding.key} ${finding.cylinder} ${finding.chamber}`;
+    case 'thin-master-pin':
+    case 'thin-build-up':
+    case 'stack-too-tall':
+      return `${finding.cylinder} ${finding.chamber}`;
+    case 'control-is-incidental':
+      return finding.cylinder;
+    case 'key-missing':
+      return `${finding.symbol} ${finding.cylinder}`;
+    case 'same-bitting':
+      return `${finding.key} ${finding.other}`;
+    case 'parent-missing':
+      return `${finding.key} ${finding.parent}`;
+  }
+}
+
+describe('the audit', () => {
+  it.each([false, true])('finds what a plain double loop finds, cores: %s', (core) => {
+    fc.assert(
+      fc.property(auditInputArbitrary(core), (input) => {
+        const report = runToEnd(auditSystem(input, { cap: Infinity }));
+        const found: Record<string, string[]> = {};
+        for (const finding of report.findings) (found[finding.code] ??= []).push(pairOf(finding));
+        const expected = naiveAudit(input);
+        for (const list of [...Object.values(found), ...Object.values(expected)]) list.sort();
+        expect(found).toEqual(expected);
+        expect(report.counts).toEqual(
+          Object.fromEntries(Object.entries(expected).map(([code, list]) => [code, list.length])),
+        );
+        expect(report.complete).toBe(true);
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  it('names the key, the cylinder and the chamber of a lock-out', () => {
+    const report = audit({
+      keys: [keyOf('AA1', '2468')],
+      cylinders: [{ id: 'D1', symbol: 'AA1', chambers: [0, 4, 2, 8].map((d) => depthSetOf([d, 2])) }],
+      intended: [[0]],
+    });
+    expect(report.findings).toContainEqual({
+      code: 'lock-out',
+      key: 'AA1',
+      cylinder: 'D1',
+      chamber: 3,
+      cut: '6',
+      shears: ['2'],
+    });
+    expect(report.counts['lock-out']).toBe(1);
+  });
+
+  it('calls a miss near only below 0.020 in: one step of 0.015 in is, two are not', () => {
+    const near = (code: string) =>
+      audit({
+        keys: [keyOf('AA1', code)],
+        cylinders: [{ id: 'D1', chambers: pinnedFor(spec, [cutsOf(spec, '2468')]) }],
+        intended: [[]],
+      }).findings;
+    expect(near('2467')).toEqual([
+      { code: 'near-interchange', key: 'AA1', cylinder: 'D1', chamber: 4, thousandths: 15 },
+    ]);
+    expect(near('2466')).toEqual([]);
+    expect(near('2457')).toEqual([]);
+  });
+
+  it('counts every finding and lists as many as asked for', () => {
+    const keys = Array.from({ length: 30 }, (_, i) => keyOf(`AA${i + 1}`, String(i).padStart(4, '0')));
+    const open = { chambers: [EVERY, EVERY, EVERY, EVERY] };
+    const report = audit({ keys, cylinders: [{ id: 'D1', ...open }], intended: [[0]] }, 5);
+    expect(report.counts.interchange).toBe(29);
+    expect(report.findings.filter(({ code }) => code === 'interchange')).toHaveLength(5);
+    expect(report.complete).toBe(false);
+    expect(report.pairs).toBe(30);
+  });
+
+  it('counts a lost key, and not a free bitting', () => {
+    const chambers = pinnedFor(spec, [cutsOf(spec, '2468')]);
+    const codes = (status: 'retired' | 'free') =>
+      audit({
+        keys: [{ ...keyOf('AA1', '2468'), status }],
+        cylinders: [{ id: 'D1', chambers }],
+        intended: [[]],
+      }).counts;
+    expect(codes('retired')).toEqual({ interchange: 1 });
+    expect(codes('free')).toEqual({});
+  });
+
+  it('misses the key of a symbol, and knows the coding of cross-keyed ones', () => {
+    const symbols = ['AA2', 'XAA1', 'X1X', 'AA1 (ENG)', 'XAA9', 'X2X (operated by AA1)'];
+    const report = audit({
+      keys: [keyOf('AA1', '2468')],
+      cylinders: symbols.map((symbol) => ({
+        id: symbol,
+        symbol,
+        chambers: pinnedFor(spec, [cutsOf(spec, '2468')]),
+      })),
+      intended: symbols.map(() => [0]),
+    });
+    expect(report.findings).toEqual([
+      { code: 'key-missing', symbol: 'AA2', cylinder: 'AA2' },
+      { code: 'key-missing', symbol: 'XAA9', cylinder: 'XAA9' },
+    ]);
+  });
+
+  it('misses the key above', () => {
+    const keys = [{ ...keyOf('AA1', '2468'), parent: 'AA' }];
+    expect(audit({ keys, cylinders: [], intended: [] }).findings).toEqual([
+      { code: 'parent-missing', key: 'AA1', parent: 'AA' },
+    ]);
+  });
+
+  it('counts incidental bittings as an enumeration does', () => {
+    fc.assert(
+      fc.property(auditInputArbitrary(false), (input) => {
+        const report = runToEnd(auditSystem(input, { near: false }));
+        // An incidental bitting is anybody's that no listed key has, and listed keys that don't enter aren't taken off.
+        const bittings = input.keys
+          .filter((k) => k.status !== 'free' && k.cuts === undefined && k.keyway === undefined)
+          .map((k) => k.bitting);
+        const plain = { ...input, keys: input.keys.filter((k) => bittings.includes(k.bitting)) };
+        const only = runToEnd(auditSystem({ ...plain, intended: plain.cylinders.map(() => []) }));
+        plain.cylinders.forEach(({ chambers }, c) => {
+          expect(only.perCylinder[c]!.incidental).toBe(
+            [...incidentalBittings(input.spec, chambers, bittings)].length,
+          );
+          expect(report.perCylinder[c]!.cuttable).toBe(
+            [...incidentalBittings(input.spec, chambers, [])].length,
+          );
+        });
+      }),
+      { numRuns: 100 },
+    );
+  });
+});

@@ -1,0 +1,99 @@
+/**
+ * The audit as a plain double loop straight from its definitions, to hold the fast one against: every key, every
+ * cylinder, every chamber, nothing shared or remembered.
+ */
+import { EVERY, hasDepth } from '../../src/keying/depthSet.ts';
+import { inches, type AuditCylinder, type AuditInput, type AuditKey } from '../../src/keying/index.ts';
+
+export type Pair = string;
+
+export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
+  const { spec, keys, cylinders, intended } = input;
+  const found: Record<string, Pair[]> = {};
+  const add = (code: string, ...parts: (string | number)[]): void => {
+    (found[code] ??= []).push(parts.join(' '));
+  };
+  const enters = (key: AuditKey, cylinder: AuditCylinder): boolean =>
+    !key.keyway ||
+    !cylinder.keyway ||
+    key.keyway === cylinder.keyway ||
+    (input.enters?.[key.keyway] ?? []).includes(cylinder.keyway);
+  const length = (key: AuditKey): number => key.cuts ?? key.bitting.length;
+  /** Chambers (from 0) that fail. */
+  const failing = (key: AuditKey, cylinder: AuditCylinder): number[] =>
+    cylinder.chambers.flatMap((set, i) =>
+      set === EVERY || (i < length(key) && hasDepth(set, key.bitting[i]!)) ? [] : [i],
+    );
+  const pulls = (key: AuditKey, cylinder: AuditCylinder): boolean =>
+    cylinder.control !== undefined &&
+    cylinder.chambers.some((set) => set !== EVERY) &&
+    cylinder.chambers.every(
+      (set, i) => set === EVERY || (i < length(key) && key.bitting[i] === cylinder.control![i]),
+    );
+
+  cylinders.forEach((cylinder, c) => {
+    const marked = (k: number): boolean => intended[c]!.includes(k);
+    const markedControls = intended[c]!.filter((k) => keys[k]!.control);
+    const pinned = cylinder.chambers.some((set) => set !== EVERY);
+    keys.forEach((key, k) => {
+      const there = key.status !== 'free' && enters(key, cylinder);
+      const wrong = failing(key, cylinder);
+      const turns = there && wrong.length === 0;
+      const ownControl = marked(k) && key.control && (pulls(key, cylinder) || (!pinned && cylinder.control));
+      if (turns && (!marked(k) || (key.control && !ownControl))) add('interchange', key.symbol, cylinder.id);
+      if (marked(k) && !key.control && !turns) {
+        if (!enters(key, cylinder)) add('wrong-keyway', key.symbol, cylinder.id);
+        else if (wrong.length === 0) add('key-missing', key.symbol, cylinder.id);
+        else {
+          const cut = wrong.find((i) => i < length(key));
+          if (cut === undefined) add('too-few-cuts', key.symbol, cylinder.id, wrong[0]! + 1);
+          else add('lock-out', key.symbol, cylinder.id, cut + 1);
+        }
+      }
+      const only = wrong[0];
+      if (there && !marked(k) && !key.control && wrong.length === 1 && only! < length(key)) {
+        const gaps = spec.depths.flatMap(({ root }, depth) =>
+          hasDepth(cylinder.chambers[only!]!, depth)
+            ? [Math.abs(root - spec.depths[key.bitting[only!]!]!.root)]
+            : [],
+        );
+        if (Math.min(...gaps) < inches(0.02)) add('near-interchange', key.symbol, cylinder.id, only! + 1);
+      }
+      if (there && pulls(key, cylinder)) {
+        const right = markedControls.length > 0 ? markedControls.includes(k) : key.control === true;
+        if (!right) add('control-operates', key.symbol, cylinder.id);
+      }
+      if (marked(k) && key.control) {
+        if (!cylinder.control) add('control-missing', key.symbol, cylinder.id);
+        else if (pinned && !pulls(key, cylinder)) add('control-locked-out', key.symbol, cylinder.id);
+      }
+    });
+    if (
+      cylinder.control &&
+      pinned &&
+      cylinder.chambers.every((set, i) => hasDepth(set, cylinder.control![i]!))
+    )
+      add('control-is-incidental', cylinder.id);
+    cylinder.chambers.forEach((set, i) => {
+      if (set === EVERY) return;
+      const depths = spec.depths.flatMap((_, d) => (hasDepth(set, d) ? [d] : []));
+      depths.forEach((d, n) => {
+        if (n > 0 && d - depths[n - 1]! < spec.step) add('thin-master-pin', cylinder.id, i + 1);
+      });
+      if (!spec.core || !cylinder.control) return;
+      const line = cylinder.control[i]! + spec.core.addition;
+      if (line - depths.at(-1)! < spec.step) add('thin-build-up', cylinder.id, i + 1);
+      if (spec.core.total - line < spec.step) add('stack-too-tall', cylinder.id, i + 1);
+    });
+  });
+
+  const seen = new Map<string, string>();
+  for (const key of keys) {
+    if (key.status === 'free') continue;
+    const name = `${key.keyway ?? ''} ${length(key)} ${key.bitting.slice(0, length(key)).join()}`;
+    const other = seen.get(name);
+    if (other === undefined) seen.set(name, key.symbol);
+    else add('same-bitting', key.symbol, other);
+  }
+  return found;
+}
