@@ -8,7 +8,7 @@ import { placesOf, type SystemAudit, type SystemReading } from '../../src/workbo
 import { GridPicture } from '../pictures/GridPicture.tsx';
 import { grouped } from '../pictures/numbers.ts';
 import { WhyOpens } from '../pictures/WhyOpens.tsx';
-import { Caution } from '../shared/Caution.tsx';
+import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { gridOf } from './gridOf.ts';
@@ -86,7 +86,7 @@ export function AuditResult({ system, audit, order, report }: Props) {
           <FaultList label="Findings" lines={lines} />
         </>
       )}
-      <Caution about="master-keyed" spec={order.spec} />
+      <Cautions about={['master-keyed']} spec={order.spec} />
     </>
   );
 }

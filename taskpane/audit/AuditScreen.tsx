@@ -71,7 +71,7 @@ export function AuditScreen() {
     );
   if (state.step === 'busy')
     return (
-      <Screen title="Audit a system">
+      <Screen title="Audit a system" step="busy">
         <Busy {...state.progress} stage={stageWords(state.progress.stage)} onStop={work.stop} />
       </Screen>
     );
@@ -113,6 +113,7 @@ export function AuditScreen() {
   return (
     <Screen
       title="Audit a system"
+      step={state.step}
       lead="Finds every key that opens what it should not, and every key that fails where it should open."
       foot={
         <Button className="primary" appearance="primary" onClick={() => void audit(system.name)}>

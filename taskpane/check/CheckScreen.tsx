@@ -2,7 +2,7 @@
 import { Button, Field, Select } from '@fluentui/react-components';
 import { useState } from 'react';
 import { DEFAULT_RULES, type Rules } from '../../src/keying/rules.ts';
-import { planCheckColumn, type TargetReading } from '../../src/workbook/index.ts';
+import { boxAddress, planCheckColumn, readTarget, type TargetReading } from '../../src/workbook/index.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { Fold } from '../shared/Fold.tsx';
 import { useDraft } from '../shared/navigation.tsx';
@@ -10,6 +10,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -63,7 +64,7 @@ export function CheckScreen() {
   const { state } = work;
   if (target.step === 'reading' || state.step === 'busy')
     return (
-      <Screen title="Check codes">
+      <Screen title="Check codes" step="busy">
         {state.step === 'busy' ? (
           <Busy {...state.progress} onStop={work.stop} />
         ) : (
@@ -75,6 +76,7 @@ export function CheckScreen() {
     return (
       <Screen
         title="Check codes"
+        step="done"
         back={{ label: 'Back to the choice of spec', onClick: start }}
         foot={
           <>
@@ -82,9 +84,16 @@ export function CheckScreen() {
               className="primary"
               appearance="primary"
               onClick={() =>
-                void run.prepare((now) =>
-                  planCheckColumn(now, target.target, { codes: column, spec: spec.name }),
-                )
+                void run.prepare(async (now) => {
+                  const { sheet, ...box } = target.target.box;
+                  const again = await readTarget({ sheet, address: boxAddress(box) });
+                  if (!again.ok) return again.error.sentence;
+                  return planCheckColumn(now, again.value, {
+                    codes: column,
+                    spec: spec.name,
+                    made: today(),
+                  });
+                })
               }
             >
               Add a check column
@@ -116,6 +125,7 @@ export function CheckScreen() {
   return (
     <Screen
       title="Check codes"
+      step={state.step}
       lead="Select the cells that hold the codes, or one cell of their table, then check."
       foot={
         <Button className="primary" appearance="primary" onClick={() => void check()}>

@@ -6,7 +6,7 @@ import type { GenerateResult } from '../../src/keying/hierarchy.ts';
 import { gridOf } from '../audit/gridOf.ts';
 import { GridPicture } from '../pictures/GridPicture.tsx';
 import { counted, grouped } from '../pictures/numbers.ts';
-import { Caution } from '../shared/Caution.tsx';
+import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
 
 export type Made = Extract<GenerateResult, { readonly ok: true }>;
@@ -52,9 +52,7 @@ export function MadeSystem({ made }: { readonly made: Made }) {
           <GridPicture data={data} />
         </Fold>
       )}
-      <Caution about="secret" />
-      <Caution about="exit-doors" />
-      <Caution about="master-keyed" spec={system.spec} />
+      <Cautions about={['secret', 'exit-doors', 'master-keyed']} spec={system.spec} />
     </div>
   );
 }

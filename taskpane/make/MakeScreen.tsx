@@ -87,7 +87,11 @@ export function MakeScreen() {
     );
   if (state.step === 'busy' || made)
     return (
-      <Screen title="Make keys" back={{ label: 'Back to the description', onClick: backToForm }}>
+      <Screen
+        title="Make keys"
+        step={state.step}
+        back={{ label: 'Back to the description', onClick: backToForm }}
+      >
         {state.step === 'busy' && (
           <Busy {...state.progress} stage={stageWords(state.progress.stage)} onStop={work.stop} />
         )}
@@ -97,6 +101,7 @@ export function MakeScreen() {
   return (
     <Screen
       title="Make keys"
+      step={state.step}
       lead="A master-key system: bittings, key-by-door grid and pinning in this workbook."
       foot={
         <>

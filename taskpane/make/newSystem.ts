@@ -1,8 +1,8 @@
 /** What was made, with what the sheets shall say beside it: seed, deal and rules, so that it can be made again. */
 import { RULE_NAMES, type Rules } from '../../src/keying/rules.ts';
-import { ruleTitle } from '../../src/keying/wording.ts';
 import type { NewSystem, ScheduleRow } from '../../src/workbook/index.ts';
 import type { Made } from './MadeSystem.tsx';
+import { ruleWithLimit } from '../shared/ruleWords.ts';
 import type { MakeForm } from './makeForm.ts';
 
 /** Rules that hold while keys are made; the others compare with a list or a system that is there. */
@@ -10,13 +10,10 @@ const MAKING = RULE_NAMES.filter((name) =>
   ['macs', 'fewDepths', 'equalRun', 'stair', 'pullsOutTurned', 'grade'].includes(name),
 );
 
-/** @example rulesText(DEFAULT_RULES) → 'Neighbours within MACS; Enough different depths: 3; …' */
+/** @example rulesText(DEFAULT_RULES) → 'Neighbours within MACS; Enough different depths: at least 3; …' */
 export function rulesText(rules: Rules): string {
   return MAKING.filter((name) => rules[name])
-    .map((name) => {
-      const limit = { fewDepths: rules.leastDepths, equalRun: rules.mostEqualRun, grade: rules.grade };
-      return name in limit ? `${ruleTitle(name)}: ${limit[name as keyof typeof limit]}` : ruleTitle(name);
-    })
+    .map((name) => ruleWithLimit(name, rules))
     .join('; ');
 }
 

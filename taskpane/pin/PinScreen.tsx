@@ -3,7 +3,7 @@ import { Button, Field, Select } from '@fluentui/react-components';
 import { planPinning, type SystemReading } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { PinStackPicture } from '../pictures/PinStackPicture.tsx';
-import { Caution } from '../shared/Caution.tsx';
+import { Cautions } from '../shared/Caution.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
@@ -47,7 +47,7 @@ function PinSystem({ systems, system, onChoose }: Props) {
         back={{ label: 'Back to the cylinders', onClick: run.leave }}
         onDone={run.leave}
       >
-        <Caution about="secret" />
+        <Cautions about={['secret']} />
       </PlanScreen>
     );
   return (
@@ -96,7 +96,7 @@ function PinSystem({ systems, system, onChoose }: Props) {
           <PinStackPicture spec={system.spec} cylinder={{ ...cylinder, chambers: cylinder.chambers }} />
         )}
         {system.cylinders.length === 0 && <Notice kind="info">This system has no cylinders yet.</Notice>}
-        <Caution about="first-original" />
+        <Cautions about={['first-original']} />
       </div>
     </Screen>
   );

@@ -33,6 +33,18 @@ export function cautionText(about: CautionAbout, spec?: Specification): string {
   }
 }
 
-export function Caution({ about, spec }: { readonly about: CautionAbout; readonly spec?: Specification }) {
-  return <Notice kind="warning">{cautionText(about, spec)}</Notice>;
+interface Props {
+  readonly about: readonly CautionAbout[];
+  readonly spec?: Specification;
+}
+
+/** The cautions that bear on one decision, together. */
+export function Cautions({ about, spec }: Props) {
+  return (
+    <Notice kind="warning">
+      {about.map((each) => (
+        <p key={each}>{cautionText(each, spec)}</p>
+      ))}
+    </Notice>
+  );
 }

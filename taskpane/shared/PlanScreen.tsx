@@ -38,7 +38,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
     case 'none':
     case 'preparing':
       return (
-        <Screen title={title} back={back}>
+        <Screen title={title} step={state.step} back={back}>
           <Busy stage="Reading the workbook" done={0} total={0} />
         </Screen>
       );
@@ -49,6 +49,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
       return (
         <Screen
           title={title}
+          step={state.step}
           back={back}
           foot={
             barred ? (
@@ -90,7 +91,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
     }
     case 'writing':
       return (
-        <Screen title={title} back={back}>
+        <Screen title={title} step={state.step} back={back}>
           <Busy
             stage={state.progress ? STAGES[state.progress.stage] : state.undoing ? 'Taking back' : 'Starting'}
             done={state.progress?.done ?? 0}
@@ -103,6 +104,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
       return (
         <Screen
           title={title}
+          step={state.step}
           back={back}
           foot={
             <>
@@ -114,12 +116,14 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
           }
         >
           <Notice kind="success">{state.sentence}</Notice>
-          {state.sheet && (
-            <p>
-              <Button onClick={() => void goTo({ sheet: state.sheet!, address: 'A1' })}>
-                Show {state.sheet}
-              </Button>
-            </p>
+          {state.sheets.length > 0 && (
+            <div className="ways">
+              {state.sheets.map((sheet) => (
+                <Button key={sheet} size="small" onClick={() => void goTo({ sheet, address: 'A1' })}>
+                  Show {sheet}
+                </Button>
+              ))}
+            </div>
           )}
         </Screen>
       );
@@ -128,6 +132,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
       return (
         <Screen
           title={title}
+          step={state.step}
           back={back}
           foot={
             <>
@@ -145,6 +150,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
       return (
         <Screen
           title={title}
+          step={state.step}
           back={back}
           foot={
             <Button className="primary" appearance="primary" onClick={() => void run.again()}>

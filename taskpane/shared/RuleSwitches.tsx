@@ -3,6 +3,7 @@ import { Checkbox, Field, Select } from '@fluentui/react-components';
 import { GRADES } from '../../src/keying/en1303.ts';
 import type { RuleName, Rules } from '../../src/keying/rules.ts';
 import { ruleTitle } from '../../src/keying/wording.ts';
+import { ruleWithLimit } from './ruleWords.ts';
 
 type Switch = Exclude<RuleName, 'grade'>;
 
@@ -28,7 +29,7 @@ export function RuleSwitches({ rules, switches, onChange }: Props) {
       {switches.map((name) => (
         <Checkbox
           key={name}
-          label={limited(name, rules)}
+          label={ruleWithLimit(name, rules)}
           checked={rules[name]}
           onChange={(_, { checked }) => onChange({ ...rules, [name]: checked === true })}
         />
@@ -50,16 +51,4 @@ export function RuleSwitches({ rules, switches, onChange }: Props) {
       </Field>
     </fieldset>
   );
-}
-
-/** The rule with its limit, where it has one. */
-function limited(name: Switch, rules: Rules): string {
-  switch (name) {
-    case 'fewDepths':
-      return `${ruleTitle(name)}: at least ${rules.leastDepths}`;
-    case 'equalRun':
-      return `${ruleTitle(name)}: at most ${rules.mostEqualRun}`;
-    default:
-      return ruleTitle(name);
-  }
 }

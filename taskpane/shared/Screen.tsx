@@ -12,18 +12,20 @@ interface Props {
   /** One sentence under the heading: what this screen is for. */
   readonly lead?: ReactNode;
   readonly children: ReactNode;
+  /** Where the screen is in its task: the heading takes the focus when it changes, as it does with the title. */
+  readonly step?: string;
   /** Primary button first; then at most one or two quiet ones. */
   readonly foot?: ReactNode;
   /** Left out on the start screen; goes back to it by default elsewhere. */
   readonly back?: { readonly label: string; readonly onClick: () => void };
 }
 
-export function Screen({ title, lead, children, foot, back }: Props) {
+export function Screen({ title, lead, children, step, foot, back }: Props) {
   const { moved, screen, go } = useNavigation();
   const heading = useRef<HTMLHeadingElement>(null);
   useEffect(() => {
     if (moved) heading.current?.focus();
-  }, [moved, title]);
+  }, [moved, title, step]);
   const way =
     back ?? (screen === 'start' ? undefined : { label: 'Back to start', onClick: () => go('start') });
   return (

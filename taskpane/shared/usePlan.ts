@@ -29,17 +29,20 @@ export type PlanState =
       readonly step: 'written';
       readonly sentence: string;
       readonly undo: UndoPlan | undefined;
-      /** A sheet that was written to, to show. */
-      readonly sheet: string | undefined;
+      /** Sheets that were written to, to show. */
+      readonly sheets: readonly string[];
     }
   | { readonly step: 'undone'; readonly sentence: string }
   | { readonly step: 'stopped'; readonly sentence: string }
   | { readonly step: 'failed'; readonly sentence: string; readonly conflicts: readonly Conflict[] };
 
+/** Makes the plan from a fresh reading; a string says why there can be none. */
+export type PlanBuilder = (book: BookReading) => WritePlan | Promise<WritePlan | string>;
+
 export interface PlanRun {
   readonly state: PlanState;
   /** Reads the workbook and plans on that reading. */
-  readonly prepare: (build: (book: BookReading) => WritePlan) => Promise<void>;
+  readonly prepare: (build: PlanBuilder) => Promise<void>;
   readonly write: () => Promise<void>;
   readonly stop: () => void;
   readonly undo: () => Promise<void>;
@@ -49,13 +52,13 @@ export interface PlanRun {
 }
 
 /** What an outcome leaves on the screen. */
-export function stateOf(outcome: ApplyOutcome, undoing: boolean, sheet?: string): PlanState {
+export function stateOf(outcome: ApplyOutcome, undoing: boolean, sheets: readonly string[] = []): PlanState {
   const { sentence } = outcome;
   switch (outcome.outcome) {
     case 'done':
       return undoing
         ? { step: 'undone', sentence }
-        : { step: 'written', sentence, undo: outcome.undo, sheet };
+        : { step: 'written', sentence, undo: outcome.undo, sheets };
     case 'refused':
       return { step: 'failed', sentence, conflicts: outcome.reasons };
     case 'rolled-back':
@@ -76,30 +79,35 @@ export function usePlan(): PlanRun {
   const { refresh, keepWrite } = useWorkbook();
   const announce = useAnnounce();
   const [state, setState] = useState<PlanState>({ step: 'none' });
-  const builder = useRef<(book: BookReading) => WritePlan>(undefined);
+  const builder = useRef<PlanBuilder>(undefined);
   const stopper = useRef<AbortController>(undefined);
 
   const prepare = useCallback(
-    async (build: (book: BookReading) => WritePlan) => {
+    async (build: PlanBuilder) => {
       builder.current = build;
       setState({ step: 'preparing' });
       const book = await refresh();
       if (!book.ok) return setState({ step: 'failed', sentence: book.error, conflicts: [] });
-      const plan = build(book.value);
+      const plan = await build(book.value);
+      if (typeof plan === 'string') return setState({ step: 'failed', sentence: plan, conflicts: [] });
       setState({ step: 'ready', plan, description: describePlan(plan) });
     },
     [refresh],
   );
 
   const carryOut = useCallback(
-    async (work: (options: ApplyOptions) => Promise<ApplyOutcome>, undoing: boolean, sheet?: string) => {
+    async (
+      work: (options: ApplyOptions) => Promise<ApplyOutcome>,
+      undoing: boolean,
+      sheets: readonly string[] = [],
+    ) => {
       stopper.current = new AbortController();
       setState({ step: 'writing', progress: undefined, undoing });
       const outcome = await work({
         signal: stopper.current.signal,
         onProgress: (progress) => setState({ step: 'writing', progress, undoing }),
       });
-      const next = stateOf(outcome, undoing, sheet);
+      const next = stateOf(outcome, undoing, sheets);
       setState(next);
       announce(outcome.sentence);
       if (next.step === 'written') keepWrite(next.undo && { sentence: next.sentence, undo: next.undo });
@@ -112,7 +120,9 @@ export function usePlan(): PlanRun {
   const write = useCallback(async () => {
     if (state.step !== 'ready') return;
     const { plan } = state;
-    await carryOut((options) => applyPlan(plan, options), false, plan.effects[0]?.sheet);
+    await carryOut((options) => applyPlan(plan, options), false, [
+      ...new Set(plan.effects.map((effect) => effect.sheet)),
+    ]);
   }, [carryOut, state]);
 
   const undo = useCallback(async () => {

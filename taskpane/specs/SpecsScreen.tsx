@@ -3,7 +3,7 @@ import { Button } from '@fluentui/react-components';
 import { useState } from 'react';
 import { planSpecs } from '../../src/workbook/index.ts';
 import type { Specification } from '../../src/keying/specification.ts';
-import { Caution } from '../shared/Caution.tsx';
+import { Cautions } from '../shared/Caution.tsx';
 import { GoTo } from '../shared/FaultList.tsx';
 import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -48,7 +48,7 @@ export function SpecsScreen() {
           run.leave();
         }}
       >
-        <Caution about="first-original" />
+        <Cautions about={['first-original']} />
       </PlanScreen>
     );
   if (editing && form)
