@@ -1,0 +1,110 @@
+/** What solving a grid can answer: a solution that the audit has passed, a proof that there is none, or how far it got. */
+import type { Bitting } from '../bitting.ts';
+import type { Chambers } from '../system.ts';
+
+/** Whether a proof holds for every bitting, or only for one dealing of the positions or one parity. */
+export type ProofScope = 'any' | 'this-deal';
+
+/** Why there is no solution; the numbers go with the code, the names with `keys` and `cylinders` of the answer. */
+export type ProofReason =
+  /** More different keys than usable bittings. */
+  | { readonly code: 'too-many-keys'; readonly needed: number; readonly possible: number }
+  /** More keys under one master than any bittings under it can tell apart (the largest rank of the order "fits where"). */
+  | {
+      readonly code: 'too-many-under-master';
+      readonly master: string;
+      readonly needed: number;
+      readonly possible: number;
+    }
+  /** An existing key has to operate an existing cylinder and doesn't. */
+  | { readonly code: 'fixed-lock-out'; readonly key: string; readonly cylinder: string }
+  /** An existing key operates an existing cylinder and must not. */
+  | { readonly code: 'fixed-interchange'; readonly key: string; readonly cylinder: string }
+  /** No usable bitting operates the existing cylinders of a new key. */
+  | { readonly code: 'no-bitting-for-key'; readonly key: string }
+  /** Existing keys marked for a new cylinder let another existing (or avoided) key in. */
+  | { readonly code: 'fixed-keys-admit'; readonly key: string; readonly cylinder: string }
+  /** Two existing keys of one cylinder make a master pin that is too thin. */
+  | { readonly code: 'fixed-keys-thin'; readonly cylinder: string; readonly chamber: number }
+  /** Under total position progression a door for the lowest and the highest key admits every key between. */
+  | { readonly code: 'skips-level'; readonly key: string; readonly cylinder: string }
+  /** Keys marked for cylinders more than a chamber may hold, in every way. */
+  | { readonly code: 'search-exhausted'; readonly steps: number };
+
+/** Existing cylinders that have to be re-pinned so that the rest can be solved. */
+export interface Repin {
+  readonly cylinders: readonly string[];
+  readonly kind: 'proved-smallest' | 'best-found';
+  /** No set with fewer will do. */
+  readonly atLeast: number;
+}
+
+export interface CylinderCost {
+  readonly id: string;
+  /** Bittings that operate it, issued and incidental. */
+  readonly combinations: number;
+  /** Those of them that a blank can carry and that are no listed key's. */
+  readonly incidental: number;
+  /** Master pins. */
+  readonly masterPins: number;
+}
+
+export interface GridCost {
+  readonly masterPins: number;
+  /** Master pins beyond one in each chamber in use. */
+  readonly extraMasterPins: number;
+  readonly mostCombinations: number;
+  readonly incidental: number;
+  readonly perCylinder: readonly CylinderCost[];
+}
+
+export interface Solved {
+  readonly kind: 'solved';
+  /** In the order of the grid. */
+  readonly keys: readonly { readonly symbol: string; readonly bitting: Bitting; readonly fixed: boolean }[];
+  readonly cylinders: readonly {
+    readonly id: string;
+    readonly chambers: Chambers;
+    readonly fixed: boolean;
+  }[];
+  readonly cost: GridCost;
+  /** Groups of keys with the very same marks, cut alike. */
+  readonly alike: readonly (readonly string[])[];
+  /** Cylinders without a mark: left as they are, or pinned for nothing. */
+  readonly unmarked: readonly string[];
+  readonly steps: number;
+}
+
+export interface Impossible {
+  readonly kind: 'impossible';
+  readonly reason: ProofReason;
+  readonly scope: ProofScope;
+  /** A small set of keys and cylinders that conflict among themselves; nothing can be left out where `minimal`. */
+  readonly keys: readonly string[];
+  readonly cylinders: readonly string[];
+  readonly minimal: boolean;
+  /** Where existing cylinders stand in the way. */
+  readonly repin?: Repin;
+  readonly steps: number;
+}
+
+export interface Violation {
+  readonly key: string;
+  readonly cylinder: string;
+}
+
+export interface NotFound {
+  readonly kind: 'not-found';
+  readonly steps: number;
+  /** Key and cylinder pairs that were still wrong in the best attempt. */
+  readonly left: number;
+  readonly violations: readonly Violation[];
+  /** Keys that are right with every cylinder in that attempt, of all keys. */
+  readonly keysRight: number;
+  readonly keys: number;
+  /** A notice that the marks skip a level or that only one dealing was ruled out, if so. */
+  readonly hints: readonly ProofReason[];
+  readonly repin?: Repin;
+}
+
+export type SolveResult = Solved | Impossible | NotFound;
