@@ -68,11 +68,15 @@ export function grandSymbol(n: number, avoid: string = AVOIDED): string | undefi
   return lettersWithout(avoid + RESERVED)[n];
 }
 
-/** The n-th master (from 0) under a grand. @example masterSymbol('A', 1) → 'AB'; masterSymbol('A', 24) → 'A2A' */
+/**
+ * The n-th master (from 0) under a grand. Grand K has no master KA, since KA1 is a group keyed alike.
+ * @example masterSymbol('A', 1) → 'AB'; masterSymbol('A', 24) → 'A2A'; masterSymbol('K', 0) → 'KB'
+ */
 export function masterSymbol(grand: string, n: number, avoid: string = AVOIDED): string {
   const letters = lettersWithout(avoid);
-  const series = Math.floor(n / letters.length) + 1;
-  return `${grand}${series === 1 ? '' : series}${letters[n % letters.length]}`;
+  const place = grand === 'K' ? n + 1 : n;
+  const series = Math.floor(place / letters.length) + 1;
+  return `${grand}${series === 1 ? '' : series}${letters[place % letters.length]}`;
 }
 
 /** The n-th change key (from 1) under a master. @example changeSymbol('AA', 3) → 'AA3'; with 2 levels '3AA' */
