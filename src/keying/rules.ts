@@ -194,7 +194,7 @@ function checkForm(spec: Specification, bitting: readonly number[], found: Bitti
   const expected = positions(spec);
   if (bitting.length !== expected) found.push({ code: 'length', found: bitting.length, expected });
   bitting.forEach((index, i) => {
-    if (spec.depths[index] !== undefined) return;
+    if (spec.depths[index]) return;
     const allowed = spec.depths.map((d) => d.symbol);
     found.push({ code: 'unknown-depth', symbol: String(index), at: i + 1, allowed });
   });
@@ -213,20 +213,17 @@ function checkMacs(spec: Specification, bitting: readonly number[], found: Bitti
 }
 
 function checkFewDepths(bitting: readonly number[], rules: Rules, found: BittingFinding[]): void {
+  if (bitting.length < rules.leastDepthsFrom) return;
   const distinct = new Set(bitting).size;
-  if (bitting.length >= rules.leastDepthsFrom && distinct < rules.leastDepths)
+  if (distinct < rules.leastDepths)
     found.push({ code: 'few-depths', found: distinct, least: rules.leastDepths });
 }
 
-/** Runs of equal cuts: where each starts (from 0) and how long it is. */
-function runs(bitting: readonly number[]): { start: number; length: number }[] {
-  const found: { start: number; length: number }[] = [];
-  bitting.forEach((index, i) => {
-    const last = found[found.length - 1];
-    if (last && bitting[i - 1] === index) last.length++;
-    else found.push({ start: i, length: 1 });
-  });
-  return found;
+/** Where the run of equal cuts that starts at a place ends: the place after its last cut. */
+function endOfRun(bitting: readonly number[], start: number): number {
+  let end = start + 1;
+  while (end < bitting.length && bitting[end] === bitting[start]) end++;
+  return end;
 }
 
 function checkEqualRun(
@@ -235,7 +232,9 @@ function checkEqualRun(
   most: number,
   found: BittingFinding[],
 ): void {
-  for (const { start, length } of runs(bitting)) {
+  for (let start = 0, end = 0; start < bitting.length; start = end) {
+    end = endOfRun(bitting, start);
+    const length = end - start;
     if (length <= most) continue;
     found.push({
       code: 'equal-run',
@@ -248,10 +247,10 @@ function checkEqualRun(
 }
 
 function checkStair(bitting: readonly number[], found: BittingFinding[]): void {
-  const all = (test: (before: number, after: number) => boolean) =>
-    bitting.every((index, i) => i === 0 || test(bitting[i - 1]!, index));
-  if (all((before, after) => after > before)) found.push({ code: 'stair', direction: 'deeper' });
-  if (all((before, after) => after < before)) found.push({ code: 'stair', direction: 'shallower' });
+  const sign = Math.sign(bitting[1]! - bitting[0]!);
+  if (sign === 0) return;
+  for (let i = 2; i < bitting.length; i++) if (Math.sign(bitting[i]! - bitting[i - 1]!) !== sign) return;
+  found.push({ code: 'stair', direction: sign > 0 ? 'deeper' : 'shallower' });
 }
 
 function mostOfOneDepth(bitting: readonly number[]): number {
@@ -271,7 +270,7 @@ function checkGrade(bitting: readonly number[], grade: Grade, found: BittingFind
     const percent = Math.round((same * 1000) / bitting.length) / 10;
     found.push({ code: 'grade-equal-share', grade, percent, most: equalShare });
   }
-  const longest = Math.max(...runs(bitting).map((run) => run.length));
+  const longest = Math.max(...bitting.map((_, start) => endOfRun(bitting, start) - start));
   if (equalNeighbours !== undefined && longest > equalNeighbours)
     found.push({ code: 'grade-equal-neighbours', grade, found: longest, most: equalNeighbours });
 }

@@ -63,6 +63,8 @@ describe('form', () => {
       { code: 'unknown-depth', symbol: '10', at: 2, allowed },
       { code: 'unknown-depth', symbol: '-1', at: 3, allowed },
     ]);
+    expect(checkBitting(six, [9, 0, 9, 0, 9]).map((finding) => finding.code)).toEqual(['length']);
+    expect(checkBitting(six, [9, 0, 9, 0, 9, 12]).map((finding) => finding.code)).toEqual(['unknown-depth']);
   });
 });
 
@@ -187,7 +189,11 @@ describe('against a system', () => {
     expect(found(six, '052337', rules, context())).toEqual([{ code: 'equals-master', symbol: 'A' }]);
     expect(found(six, '252157', rules, context())).toEqual([{ code: 'equals-master', symbol: 'AB' }]);
     expect(found(six, '252157', rules, { ...context(), self: 'AB' })).toEqual([]);
-    expect(found(six, '052337', rules, { master: context().master! })).toHaveLength(1);
+    const master = context().master!;
+    const masters = context().masters!.slice(1);
+    expect(found(six, '052337', rules, { master })).toHaveLength(1);
+    expect(found(six, '052337', rules, { master, masters })).toHaveLength(1);
+    expect(found(six, '252157', rules, { master, masters })).toHaveLength(1);
     expect(found(six, '052336', rules, context())).toEqual([]);
   });
 
@@ -227,6 +233,8 @@ describe('against a system', () => {
     // two chambers of D1 fail, one of D2
     expect(near('174152')).toEqual([{ code: 'near-miss', other: 'D2', chamber: 1, thousandths: 18 }]);
     expect(near('183152')).toEqual([]);
+    // one step from AA3 in two chambers
+    expect(near('174154').map((f) => f.code === 'near-miss' && f.other)).toEqual(['D2']);
     expect(near('274154')).toContainEqual({ code: 'near-miss', other: 'AA3', chamber: 6, thousandths: 18 });
     expect(found(six, '274154', rules, { ...context(), self: 'AA3' })).toEqual([
       { code: 'near-miss', other: 'D1', chamber: 6, thousandths: 18 },
@@ -239,6 +247,16 @@ describe('against a system', () => {
       found(six, '274154', { nearMiss: true, nearMissWithin: inches(nearMissWithin) }, { keys });
     expect(at(0.018)).toEqual([]);
     expect(at(0.0181)).toHaveLength(1);
+    const { cylinders } = context();
+    const atCylinder = (nearMissWithin: number) =>
+      found(
+        six,
+        '274152',
+        { nearMiss: true, nearMissWithin: inches(nearMissWithin) },
+        { cylinders: cylinders! },
+      );
+    expect(atCylinder(0.018)).toEqual([]);
+    expect(atCylinder(0.0181)).toHaveLength(1);
     const core = starter('T-0125-7');
     const near = found(
       core,
@@ -318,12 +336,13 @@ describe('isUsable', () => {
 
 it('checks 100,000 bittings in far less than a second', () => {
   const bittings = Array.from({ length: 100_000 }, (_, i) => unpackBitting(six, i * 10));
-  const start = performance.now();
+  // processor time, since other programs may be busy meanwhile
+  const start = process.cpuUsage();
   let faulty = 0;
   for (const bitting of bittings) if (checkBitting(six, bitting).length > 0) faulty++;
-  const took = performance.now() - start;
-  expect(faulty).toBeGreaterThan(0);
+  const { user, system } = process.cpuUsage(start);
+  // codes that end in 0 and have a fault or are a stair: most of them, since the last cut is a 0
+  expect(faulty).toBeGreaterThan(bittings.length / 2);
   expect(faulty).toBeLessThan(bittings.length);
-  // measured 0.15 s; generous because the machine may be busy
-  expect(took).toBeLessThan(1_000);
+  expect((user + system) / 1e6).toBeLessThan(1);
 });

@@ -8,6 +8,7 @@ import {
   checkBitting,
   EN1303,
   gradeReached,
+  GRADES,
   isUsable,
   NO_RULES,
   type Grade,
@@ -33,6 +34,7 @@ describe('EN 1303 grades', () => {
     expect(
       EN1303.map((r) => [r.grade, r.differs, r.detainers, r.equalShare, r.equalNeighbours ?? null]),
     ).toEqual(TABLE);
+    expect(GRADES).toEqual(TABLE.map(([grade]) => grade));
   });
 
   it('lets half of six cuts be equal at grade 6, not four', () => {
