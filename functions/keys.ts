@@ -24,8 +24,11 @@ export function chamberIn(spec: Specification, cell: unknown, what: string): Dep
 
 /** A cylinder's chambers from a row or column of cells in the order of the code, or undefined where all are blank. */
 export function chambersIn(spec: Specification, range: unknown): Chambers | undefined {
-  const cells = lineOf(range, 'The chambers');
-  if (cells.every(isBlank)) return undefined;
+  const all = lineOf(range, 'The chambers');
+  if (all.every(isBlank)) return undefined;
+  // a sheet has columns for the longest key; those that this spec doesn't have are blank
+  const surplus = all.length > positions(spec) && all.slice(positions(spec)).every(isBlank);
+  const cells = surplus ? all.slice(0, positions(spec)) : all;
   if (cells.length !== positions(spec))
     return refuse(
       `There are ${cells.length} chambers in the range; ${spec.name} has ${positions(spec)}. Write any in a chamber that is empty.`,

@@ -114,7 +114,7 @@ function reportStrays(
       row.system === ''
         ? 'This row names no system, so it is not checked. Type the name of its system.'
         : `There is no system “${row.system}” in the sheet Systems, so this row is not checked. Correct the name or add the system.`;
-    problems.push({ ...row.at.row, severity: 'fault', sentence });
+    problems.push({ ...row.at.system, severity: 'fault', sentence });
   }
 }
 

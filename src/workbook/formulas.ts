@@ -1,4 +1,4 @@
-/** Every formula that we write, in one place. Those of plain Excel go on working where the add-in isn't installed. */
+/** Every formula that we write, in one place. */
 import { MOST_POSITIONS } from '../keying/specification.ts';
 import { TABLES } from './names.ts';
 import { formatPlace, quoteSheet, type Place } from './places.ts';
@@ -14,13 +14,8 @@ export const checkCode = (code: string, spec: string): string =>
 
 const CHAMBERS = `${TABLES.Cylinders}[@[Ch 1]:[Ch ${MOST_POSITIONS}]]`;
 
-/**
- * Bittings that operate the cylinder: the depths of its chambers multiplied, a blank cell counting as one. An
- * empty chamber ("any") admits every depth of the spec, which a plain formula can't count: it says so.
- */
-export const COMBINATIONS =
-  `=IF(COUNTIF(${CHAMBERS},"any")>0,"any cut in an empty chamber",` +
-  `PRODUCT(LEN(TRIM(${CHAMBERS}))-LEN(SUBSTITUTE(TRIM(${CHAMBERS})," ",""))+1))`;
+/** How many bittings operate the cylinder, issued or not. */
+export const COMBINATIONS = `=KEYROW.OPERATINGCOUNT(${CHAMBERS},${TABLES.Cylinders}[@Spec],${SPECS})`;
 
 /** A link to a cell of this workbook, showing its place. */
 export function linkTo(at: Place): string {

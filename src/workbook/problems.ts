@@ -10,7 +10,9 @@ export const bittingProblems = (at: Place, faults: readonly BittingFault[]): Pro
   faults.map((fault) => ({ ...at, severity: 'fault', sentence: say(fault) }));
 
 export const chamberProblems = (at: Place, faults: readonly ChamberFault[]): Problem[] =>
-  faults.map((fault) => ({ ...at, severity: 'fault', sentence: sayChamberFault(fault) }));
+  faults.map((fault) => ({ ...at, severity: 'fault', sentence: asSentence(sayChamberFault(fault)) }));
+
+const asSentence = (words: string): string => `${words.charAt(0).toUpperCase()}${words.slice(1)}.`;
 
 /** The code was read, but as a number it may have lost zeros at the front. */
 export const numberProblem = (at: Place): Problem => ({

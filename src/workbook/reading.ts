@@ -62,7 +62,12 @@ export interface KeyRow {
   readonly keyway?: string;
   readonly specName: string;
   readonly copies?: number;
-  readonly at: { readonly row: Place; readonly symbol: Place; readonly bitting: Place };
+  readonly at: {
+    readonly row: Place;
+    readonly system: Place;
+    readonly symbol: Place;
+    readonly bitting: Place;
+  };
 }
 
 export interface CylinderRow {
@@ -77,6 +82,7 @@ export interface CylinderRow {
   readonly control?: Bitting;
   readonly at: {
     readonly row: Place;
+    readonly system: Place;
     readonly symbol: Place;
     /** One cell a chamber of the spec. */
     readonly chambers: readonly Place[];

@@ -24,6 +24,7 @@ export const CYLINDER_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'Keyway', format: 'text', width: 10 },
   ...CHAMBERS.map((c) => ({ heading: chamberHeading(c), format: 'text' as const, width: 8 })),
   { heading: 'Control', format: 'text', width: 12 },
+  { heading: 'Spec', format: 'text', width: 12 },
   { heading: 'Combinations', format: 'general', width: 14, formula: COMBINATIONS },
   { heading: 'Note', format: 'text', width: 24 },
 ];
@@ -75,6 +76,7 @@ export function readCylinders(
       ...(control && { control }),
       at: {
         row: read.at('id'),
+        system: read.at('system'),
         symbol: read.at('symbol'),
         chambers: places,
         ...(columnOf(table, 'Control') >= 0 && { control: read.at('control') }),
@@ -139,6 +141,7 @@ export function cylinderRow(
       return set === undefined || c > positions(spec) ? '' : formatDepthSet(spec, set);
     }),
     cylinder.control ? formatBitting(spec, cylinder.control) : '',
+    spec.name,
     '',
     '',
   ];

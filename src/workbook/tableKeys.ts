@@ -77,7 +77,12 @@ export function readKeys(
   const all = [...problems];
   const keys = rows.map((read): KeyRow => {
     const v = read.values;
-    const at = { row: read.at('symbol'), symbol: read.at('symbol'), bitting: read.at('bitting') };
+    const at = {
+      row: read.at('symbol'),
+      system: read.at('system'),
+      symbol: read.at('symbol'),
+      bitting: read.at('bitting'),
+    };
     const code = v.bitting ?? '';
     const spec = specFor(v.system ?? '', v.spec ?? '');
     let bitting: Bitting | undefined;

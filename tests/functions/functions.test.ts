@@ -297,6 +297,8 @@ describe('operating', () => {
 
   it('counts the bittings that operate it', () => {
     expect(F.OPERATINGCOUNT(cylinder, 'S-018-6')).toBe(2 * 1 * 2 * 10 * 1 * 2);
+    // a sheet with columns for eight chambers leaves the last two blank
+    expect(F.OPERATINGCOUNT([[...(cylinder[0] ?? []), '', '']], 'S-018-6')).toBe(2 * 1 * 2 * 10 * 1 * 2);
     const few = F.OPERATINGCOUNT(cylinder, 'S-018-6', null as never, true);
     expect(few).toBeLessThan(80);
   });

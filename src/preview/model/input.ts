@@ -34,12 +34,12 @@ export const ERROR_CODES: readonly ErrorCode[] = [
 
 /** `'01234'` → 1234 in a General cell, `'01234'` in a text cell. */
 export function readInput(input: string | number | boolean, context: InputContext): Entered {
+  if (input === '') return { value: null };
   if (context.numberFormat === '@') {
     if (typeof input === 'string') return { value: input };
     return { value: typeof input === 'boolean' ? String(input).toUpperCase() : String(input) };
   }
   if (typeof input !== 'string') return { value: input };
-  if (input === '') return { value: null };
   if (input.startsWith("'")) return { value: input.slice(1) };
   const text = input.trim();
   if (text === '') return { value: input };
