@@ -203,6 +203,7 @@ export {
   type AuditReport,
   type CylinderCount,
 } from './audit.ts';
+export { masterExposure } from './exposure.ts';
 export { auditInputOf, intendedByHierarchy, intendedByMarks, type Mark } from './intended.ts';
 
 // findings and their words

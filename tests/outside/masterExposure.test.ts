@@ -1,0 +1,13 @@
+/** Blaze, Rights amplification in master-keyed mechanical locks, IEEE Security & Privacy 1(2):24–32, 2003, section 2.2.2. */
+import { expect, it } from 'vitest';
+import { masterExposure } from '../../src/keying/index.ts';
+import { plainSpec } from '../support/systems.ts';
+
+it.each([
+  [5, 10, 45],
+  [6, 10, 54],
+  [7, 10, 63],
+  [5, 6, 25],
+])('a master of %i positions and %i depths falls to %i trials', (positions, depths, trials) => {
+  expect(masterExposure(plainSpec({ positions, depths, increment: 0.015, macs: 4 }))).toBe(trials);
+});
