@@ -64,7 +64,9 @@ export class EventTranslator {
 
   /** The messages a change gives rise to, for whoever has registered. */
   translate(change: Change): EventMessage[] {
-    const messages = this.book.eventsEnabled ? this.messages(change) : [];
+    // opening a file is no event
+    const silent = !this.book.eventsEnabled || change.origin === 'file';
+    const messages = silent ? [] : this.messages(change);
     if (change.kind === 'sheet' || change.kind === 'table') this.remember();
     if (change.kind === 'active') this.activeId = change.sheetId;
     return messages;

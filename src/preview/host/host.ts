@@ -12,7 +12,7 @@ import {
 } from '../model/index.ts';
 import { Book } from './book.ts';
 import { HostError } from './error.ts';
-import { EventTranslator } from './events.ts';
+import { EventTranslator, type EventMessage } from './events.ts';
 import type { HostObject } from './object.ts';
 import { WorkbookObject } from './objects/workbook.ts';
 import { Processor, type Session } from './processor.ts';
@@ -51,7 +51,7 @@ export class Host {
 
   private readonly session: Session;
   private readonly events: EventTranslator;
-  private readonly changes: Change[] = [];
+  private readonly messages: EventMessage[] = [];
   private readonly limits: Required<HostOptions>;
   private readonly stopListening: () => void;
   private queue: Promise<void> = Promise.resolve();
@@ -196,7 +196,7 @@ export class Host {
       };
       const response = await processor.run(settle, limit);
       if (!injected || response.Error) return response;
-      return { ...failed(new HostError(injected.error)), Results: response.Results };
+      return { ...response, ...failed(new HostError(injected.error)), Results: response.Results };
     } finally {
       this.model.undoStack.end();
       processor.release();
@@ -221,8 +221,8 @@ export class Host {
 
   private follow(change: Change): void {
     if (change.kind === 'inserted' || change.kind === 'deleted') this.moveLiveRanges(change);
-    this.changes.push(change);
-    if (this.flushPlanned) return;
+    this.messages.push(...this.events.translate(change));
+    if (this.flushPlanned || this.messages.length === 0) return;
     this.flushPlanned = true;
     void this.flushLater();
   }
@@ -232,7 +232,7 @@ export class Host {
     await this.queue;
     await macrotask();
     this.flushPlanned = false;
-    const entries = this.changes.splice(0).flatMap((change) => this.events.translate(change));
+    const entries = this.messages.splice(0);
     if (entries.length > 0) this.push({ type: MESSAGE.event, message: { entries } });
   }
 

@@ -41,8 +41,14 @@ export class Processor {
   /** `settle` is awaited before values are read; `limit` stops after so many actions (for tests). */
   async run(settle: () => Promise<void>, limit = Infinity): Promise<ResponseBody> {
     const results: ResponseBody['Results'] = [];
+    const traces: number[] = [];
     for (const [index, action] of this.body.Actions.entries()) {
       if (index >= limit) break;
+      if (action.ActionType === ACTION.trace) {
+        traces.push(action.Id);
+        results.push({ ActionId: action.Id, Value: null });
+        continue;
+      }
       try {
         if (action.ActionType === ACTION.query || action.ActionType === ACTION.queryAsJson) await settle();
         results.push({ ActionId: action.Id, Value: this.act(action) ?? null });
@@ -51,6 +57,7 @@ export class Processor {
         const path = this.body.ObjectPaths[action.ObjectPathId];
         return {
           Results: results,
+          TraceIds: traces,
           Error: {
             Code: error.code,
             Message: error.message,
@@ -61,11 +68,10 @@ export class Processor {
         };
       }
     }
-    return { Results: results };
+    return { Results: results, TraceIds: traces };
   }
 
   private act(action: Action): unknown {
-    if (action.ActionType === ACTION.trace) return null;
     const object = this.resolve(action.ObjectPathId);
     switch (action.ActionType) {
       case ACTION.instantiate:

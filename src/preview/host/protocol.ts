@@ -78,6 +78,8 @@ export interface ResponseError {
 
 export interface ResponseBody {
   Results: { ActionId: number; Value: unknown }[];
+  /** The trace actions that were reached; office.js takes up event handlers by them. */
+  TraceIds?: number[];
   Error?: ResponseError;
 }
 

@@ -94,6 +94,11 @@ export class WorksheetObject extends HostObject {
     this.book.model.setLayout(this.sheet, { showGridlines: asFlag(value) }, 'addin');
   }
 
+  /** The name under which office.js sets it. */
+  set Gridlines(value: unknown) {
+    this.ShowGridlines = value;
+  }
+
   get ShowHeadings(): boolean {
     return true;
   }
