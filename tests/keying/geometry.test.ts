@@ -111,6 +111,9 @@ describe('geometric MACS', () => {
     expect(geometricMacs(six, { flat: inches(0.09), angle: 90 })).toBe(4);
     expect(geometricMacs(six, { flat: inches(0.054), angle: 60 })).toBe(9);
     expect(geometricMacs(six, { flat: inches(0.3), angle: 90 })).toBe(0);
+    // five steps eat exactly 0.001 in
+    expect(geometricMacs({ ...six, rootWidth: inches(0.067) })).toBe(5);
+    expect(geometricMacs({ ...six, rootWidth: inches(0.0671) })).toBe(4);
   });
 
   it('is decided by the closest centres and the largest drop', () => {
