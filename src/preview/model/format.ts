@@ -51,12 +51,10 @@ function formatNumber(value: number, format: string): string {
   if (format === 'General' || format === '@') return generalText(value);
   const bare = format.replace(/"[^"]*"|\\./g, '');
   if (/[ymdhs]/i.test(bare)) return formatMoment(value, format);
-  const match = /(?:[#0?][#0?,]*)?(?:\.[0#?]+)?(?:E[+-]0+)?%?/i.exec(bare.replace(/_./g, ''));
-  const pattern = match?.[0] ?? '';
-  if (bare.includes('/') || pattern === '')
-    return pattern === '' && bare === '' ? literal(format) : generalText(value);
+  const digits = /(?:[#0?][#0?,]*(?:\.[#0?]*)?|\.[#0?]+)(?:E[+-]0+)?/i.exec(bare.replace(/_./g, ''))?.[0];
+  if (digits === undefined) return literal(format);
+  if (bare.includes('/')) return generalText(value);
   const percent = bare.includes('%');
-  const digits = pattern.replace('%', '');
   const body = formatDigits(percent ? value * 100 : value, digits);
   return literal(format).replace(digits, () => body);
 }
