@@ -1,7 +1,7 @@
 /** Worksheet functions: is a code good, why not, and how is it written. */
 import { formatBitting, packBitting, parseBitting } from '../src/keying/bitting.ts';
 import { severityOf, type BittingFinding } from '../src/keying/findings.ts';
-import { checkBitting, DEFAULT_RULES, type BittingContext } from '../src/keying/rules.ts';
+import { checkBitting, DEFAULT_RULES, isUsable, type BittingContext } from '../src/keying/rules.ts';
 import type { Specification } from '../src/keying/specification.ts';
 import { say } from '../src/keying/wording.ts';
 import { BLANK, eachCell, isBlank, rowsOf, switchIn, textOrNumber } from './cells.ts';
@@ -43,6 +43,18 @@ function withRepeats(spec: Specification, codes: unknown, check: Check): Check {
   };
 }
 
+/** As no fault from `checkWith`; without a master nothing has to be listed to know that. */
+function goodWith(spec: Specification, master: unknown): (cell: unknown) => boolean {
+  if (!isBlank(master)) {
+    const check = checkWith(spec, master);
+    return (cell) => isGood(check(cell));
+  }
+  return (cell) => {
+    const read = parseBitting(spec, textOrNumber(cell, 'The code'));
+    return read.ok && isUsable(spec, read.value);
+  };
+}
+
 const isGood = (findings: readonly BittingFinding[]): boolean =>
   findings.every((f) => severityOf(f) !== 'fault');
 
@@ -68,7 +80,7 @@ function inWords(findings: readonly BittingFinding[]): string {
  * @source Rules: common practice. MACS: the spec.
  */
 export function check(code: unknown, spec: string, specs?: unknown[][], master?: unknown): boolean | string {
-  return isBlank(code) ? BLANK : isGood(checkWith(specIn(spec, specs), master)(code));
+  return isBlank(code) ? BLANK : goodWith(specIn(spec, specs), master)(code);
 }
 
 /**
@@ -111,7 +123,9 @@ export function checks(
   master?: unknown,
   unique?: unknown,
 ): unknown[][] {
-  const check = checkOf(codes, spec, specs, master, unique);
+  const found = specIn(spec, specs);
+  if (!switchIn(unique, 'Unique')) return eachCell(codes, goodWith(found, master));
+  const check = withRepeats(found, codes, checkWith(found, master));
   return eachCell(codes, (cell) => isGood(check(cell)));
 }
 

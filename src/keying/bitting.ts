@@ -40,6 +40,8 @@ interface Reader {
   readonly bySymbol: ReadonlyMap<string, number>;
   readonly width: number;
   readonly symbols: readonly string[];
+  /** Depth index by character code, for symbols of one character; -1 = no depth. */
+  readonly byCode: Int8Array;
 }
 
 /** Symbol look-up made once a spec, since a column of 100,000 codes shares it. */
@@ -53,10 +55,36 @@ function readerOf(spec: Specification): Reader {
       bySymbol: new Map(symbols.map((s, i) => [s.toUpperCase(), i])),
       width: Math.max(...symbols.map((s) => s.length)),
       symbols,
+      byCode: codeTable(symbols),
     };
     readers.set(spec, reader);
   }
   return reader;
+}
+
+function codeTable(symbols: readonly string[]): Int8Array {
+  const table = new Int8Array(128).fill(-1);
+  symbols.forEach((symbol, index) => {
+    if (symbol.length !== 1) return;
+    for (const form of [symbol.toUpperCase(), symbol.toLowerCase()]) table[form.charCodeAt(0)] = index;
+  });
+  return table;
+}
+
+/** The plain way to write a code, which nearly every row of a long list has; undefined = look closer. */
+function plainIndices(
+  { byCode, width }: Reader,
+  input: string | number,
+  expected: number,
+): number[] | undefined {
+  if (typeof input !== 'string' || width !== 1 || input.length !== expected) return undefined;
+  const indices = new Array<number>(expected);
+  for (let i = 0; i < expected; i++) {
+    const index = byCode[input.charCodeAt(i)] ?? -1;
+    if (index < 0) return undefined;
+    indices[i] = index;
+  }
+  return indices;
 }
 
 /**
@@ -70,10 +98,12 @@ export function parseBitting(
   input: string | number,
 ): Result<Bitting, readonly BittingFault[]> {
   const reader = readerOf(spec);
+  const expected = positions(spec);
+  const plain = plainIndices(reader, input, expected);
+  if (plain) return ok(plain as readonly number[] as Bitting);
   const text = typeof input === 'number' ? numberText(input) : input.normalize('NFKC').trim();
   const tokens = text === undefined ? undefined : splitCode(text, reader);
   if (tokens === undefined) return err([{ code: 'not-a-code', text: String(input) }]);
-  const expected = positions(spec);
   const indices: number[] = [];
   const faults: BittingFault[] = [];
   tokens.forEach((token, i) => {

@@ -32,7 +32,8 @@ function naiveCheck(code: string, table: readonly (readonly unknown[])[]): boole
 
 export function columnComparisons(): Comparison[] {
   const spec = { ...starterSpec('S-018-6')!, name: 'SHOP' };
-  const table = (): (string | number)[][] => [[...SPEC_COLUMNS], specTableRow(spec)];
+  const cells: (string | number)[][] = [[...SPEC_COLUMNS], specTableRow(spec)];
+  const table = (): (string | number)[][] => cells.map((row) => [...row]);
   const column = codes();
   const range = column.map((code) => [code]);
   const good = (answers: unknown): number => (answers as unknown[]).filter((a) => a === true).length;
