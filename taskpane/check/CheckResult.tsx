@@ -1,4 +1,5 @@
 /** What a check of codes found: the counts, the reasons, the depths in use and each faulty row. */
+import { useMemo } from 'react';
 import { say } from '../../src/keying/wording.ts';
 import { severityOf } from '../../src/keying/findings.ts';
 import type { Specification } from '../../src/keying/specification.ts';
@@ -10,6 +11,18 @@ import type { CheckReport } from './checkRows.ts';
 import { codePlace } from './columns.ts';
 import { checkSentence, reasonLine } from './reasons.ts';
 
+/** Faults first, then warnings; each in the order of the rows. */
+function faultLines(report: CheckReport, target: TargetReading, column: number): FaultLine[] {
+  const lines = report.found.flatMap(({ index, findings }) =>
+    findings.map((finding) => ({
+      severity: severityOf(finding),
+      sentence: say(finding),
+      at: codePlace(target, column, index),
+    })),
+  );
+  return [...lines.filter((l) => l.severity === 'fault'), ...lines.filter((l) => l.severity !== 'fault')];
+}
+
 interface Props {
   readonly spec: Specification;
   readonly report: CheckReport;
@@ -18,17 +31,11 @@ interface Props {
 }
 
 export function CheckResult({ spec, report, target, column }: Props) {
+  const lines = useMemo(() => faultLines(report, target, column), [column, report, target]);
   if (report.codes === 0)
     return (
       <Notice kind="info">These cells are all empty. Choose another column, or select the codes.</Notice>
     );
-  const lines: FaultLine[] = report.found.flatMap(({ index, findings }) =>
-    findings.map((finding) => ({
-      severity: severityOf(finding),
-      sentence: say(finding),
-      at: codePlace(target, column, index),
-    })),
-  );
   return (
     <>
       <Notice kind={report.faulty > 0 ? 'error' : report.warned > 0 ? 'warning' : 'success'}>

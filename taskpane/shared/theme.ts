@@ -16,8 +16,14 @@ export function isDark(colour: string): boolean {
   return 0.2126 * r! + 0.7152 * g! + 0.0722 * b! < 0.18;
 }
 
-const officeBackground = (): string | undefined =>
-  typeof Office === 'undefined' ? undefined : Office.context?.officeTheme?.bodyBackgroundColor;
+/** The background that Office uses. Some hosts have no theme to give; in some the very question throws. */
+function officeBackground(): string | undefined {
+  try {
+    return typeof Office === 'undefined' ? undefined : Office.context.officeTheme?.bodyBackgroundColor;
+  } catch {
+    return undefined;
+  }
+}
 
 const preference = (): MediaQueryList => window.matchMedia('(prefers-color-scheme: dark)');
 
