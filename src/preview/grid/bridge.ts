@@ -1,0 +1,496 @@
+/**
+ * Keeps the grid component and its calculation in step with the model. The model is the truth: whatever changed, the
+ * cells concerned are compared and only differences are pushed, so nothing runs in circles. Results of formulas come
+ * back from the engine's own messages, which carry them typed and with their spills.
+ *
+ * The component batches recalculation by 100 ms; `settle` waits for that only when something was pushed.
+ */
+import {
+  ICommandService,
+  type ICellData,
+  type IDisposable,
+  type Univer,
+  type Workbook,
+} from '@univerjs/core';
+import { IFunctionService, type IFunctionInfo } from '@univerjs/engine-formula';
+import type { FUniver } from '@univerjs/core/facade';
+import { intersect, MAX_COLUMNS } from '../model/address.ts';
+import { ERROR_CODES } from '../model/input.ts';
+import type { CellResult } from '../model/results.ts';
+import type { SheetModel } from '../model/sheet.ts';
+import type { Area, Cell, CellValue, Change } from '../model/types.ts';
+import type { Engine, WorkbookModel } from '../model/workbook.ts';
+import type { FunctionTable } from './arguments.ts';
+import { executorsFor } from './executors.ts';
+import { pushLayout, pushNames, pushSheets, type Push } from './pushLayout.ts';
+import type { TableView } from './pushTables.ts';
+import { BOOLEAN, cellContent, NUMBER, sheetSize, TEXT, workbookData } from './snapshot.ts';
+import { fromUniverStyle, newUniverStyle, styleKey, toUniverStyle } from './univerStyle.ts';
+
+export const SET_VALUES = 'sheet.mutation.set-range-values';
+const ARRAYS = 'formula.mutation.set-array-formula-data';
+const RESULT = 'formula.mutation.set-formula-calculation-result';
+const NOTICE = 'formula.mutation.set-formula-calculation-notification';
+/** The engine's word for a run broken off. */
+const STOPPED = 1;
+const START = 'formula.mutation.set-formula-calculation-start';
+
+type Matrix<T> = Record<number, Record<number, T> | undefined>;
+type BySheet<T> = Record<string, Record<string, Matrix<T> | undefined> | undefined>;
+
+interface Span {
+  startRow: number;
+  startColumn: number;
+  endRow: number;
+  endColumn: number;
+}
+
+export interface CommandOptions {
+  readonly onlyLocal?: boolean;
+  readonly fromFormula?: boolean;
+}
+
+/** The engine keeps parsed formulas by workbook id for the whole page, so every bridge takes an id of its own. */
+let bridges = 0;
+
+export class Bridge implements Engine {
+  readonly unit = `k${String(++bridges)}`;
+  readonly workbook: Workbook;
+  readonly commands: ICommandService;
+  /** True while the bridge itself changes the component: such changes are no user's edits. */
+  pushing = false;
+
+  private readonly cleanup: (() => void)[] = [];
+  private readonly dirty = new Map<string, Area | 'all'>();
+  private layoutDirty = new Set<string>();
+  private structureDirty = false;
+  private namesDirty = false;
+  private flushing: ReturnType<typeof setTimeout> | undefined;
+  private calculating = false;
+  private awaitingStart = false;
+  private waiters: (() => void)[] = [];
+  private watchdog: ReturnType<typeof setTimeout> | undefined;
+  private arrays: BySheet<Span> = {};
+  private arrayCells: BySheet<ICellData> = {};
+  private readonly messages = new Map<string, string>();
+  private table: FunctionTable = new Map();
+  private generation = 0;
+
+  constructor(
+    readonly model: WorkbookModel,
+    readonly univer: Univer,
+    readonly api: FUniver,
+    /** The tables, where the component can show them. */
+    private readonly tables: TableView | null = null,
+  ) {
+    this.commands = univer.__getInjector().get(ICommandService);
+    this.listen();
+    const opened = api.createWorkbook(workbookData(model, this.unit));
+    this.workbook = opened.getWorkbook();
+    this.expectCalculation();
+    this.inPush(() => pushNames(this.model, this.push));
+    this.inPush(() => tables?.push(this.model, this.push));
+    this.cleanup.push(model.subscribe((change) => this.follow(change)));
+    model.engine = this;
+  }
+
+  /** Makes the add-in's functions known, or replaces them, and calculates everything anew. */
+  setFunctions(table: FunctionTable): void {
+    this.table = table;
+    this.generation++;
+    const functions = this.univer.__getInjector().get(IFunctionService);
+    functions.registerExecutors(
+      ...executorsFor(
+        () => this.table,
+        (sheetId, row, column, message) => {
+          const key = `${sheetId} ${String(row)} ${String(column)}`;
+          if (message === undefined) this.messages.delete(key);
+          else this.messages.set(key, message);
+        },
+      ),
+    );
+    functions.registerDescriptions(
+      ...[...table].map(([name, fn]): IFunctionInfo => ({
+        functionName: name,
+        functionType: 15,
+        description: fn.description ?? '',
+        abstract: fn.description ?? '',
+        functionParameter: fn.parameters.map((parameter) => ({
+          name: parameter.name,
+          detail: parameter.name,
+          example: '',
+          require: parameter.optional === true ? 0 : 1,
+          repeat: parameter.repeating === true ? 1 : 0,
+        })),
+      })),
+    );
+    // Formulas parsed before the functions came are remembered as unknown names.
+    functions.deleteFormulaAstCacheKey(...table.keys());
+    if (this.generation > 1) {
+      this.markFormulas();
+      this.flush();
+    }
+    this.calculateAll();
+  }
+
+  /**
+   * A cell's content for the component. A long formula is remembered under a hash and so cannot be forgotten by
+   * name; a blank at its end makes it a new one whenever the functions change.
+   */
+  content(sheet: SheetModel, row: number, column: number): ICellData {
+    const content = cellContent(this.model, sheet, row, column, sheet.cells.get(row, column));
+    const formula = content.f;
+    if (this.generation < 2 || typeof formula !== 'string' || formula.length <= 50) return content;
+    const upper = formula.toUpperCase();
+    if (![...this.table.keys()].some((name) => upper.includes(name))) return content;
+    return { ...content, f: formula + ' '.repeat(this.generation - 1) };
+  }
+
+  /** Calculates every formula. */
+  calculateAll(): void {
+    this.expectCalculation();
+    this.api.getFormula().executeCalculation();
+  }
+
+  /** Resolves when everything pushed has been calculated and its results are in the model. */
+  async settle(): Promise<void> {
+    this.flush();
+    while (this.calculating) {
+      await new Promise<void>((resolve) => this.waiters.push(resolve));
+      this.flush();
+    }
+  }
+
+  dispose(): void {
+    for (const undo of this.cleanup.splice(0)) undo();
+    if (this.flushing !== undefined) clearTimeout(this.flushing);
+    if (this.watchdog !== undefined) clearTimeout(this.watchdog);
+    if (this.model.engine === this) delete this.model.engine;
+    this.finish();
+  }
+
+  /** Shows one cell, or everything, as the model has it: after an edit that the model refused. */
+  showCell(sheetId: string, row: number, column: number): void {
+    this.mark(sheetId, { row, column, rows: 1, columns: 1 });
+    this.schedule();
+  }
+
+  showAll(): void {
+    this.structureDirty = true;
+    for (const sheet of this.model.sheets) this.layoutDirty.add(sheet.id);
+    this.markFormulas();
+    this.schedule();
+  }
+
+  /** The model's id of a table by the component's. */
+  tableId(viewId: string): string {
+    return this.tables?.modelId(viewId) ?? viewId;
+  }
+
+  /** Notes that a table the component made is the model's `id`. */
+  adopt(viewId: string, id: string): void {
+    this.tables?.adopt(viewId, this.model.table(id));
+  }
+
+  /** Brings a sheet to the front. */
+  activate(sheetId: string): void {
+    const shown = this.workbook.getSheetBySheetId(sheetId);
+    if (shown && this.workbook.getActiveSheet().getSheetId() !== sheetId)
+      this.inPush(() => this.workbook.setActiveSheet(shown));
+  }
+
+  private schedule(): void {
+    this.flushing ??= setTimeout(() => this.flush(), 0);
+  }
+
+  /** Runs a mutation of the component as the bridge's own. */
+  readonly push: Push = (id, params) => {
+    this.inPush(() => this.commands.syncExecuteCommand(id, { unitId: this.unit, ...params }));
+  };
+
+  private inPush(action: () => void): void {
+    const outer = this.pushing;
+    this.pushing = true;
+    try {
+      action();
+    } finally {
+      this.pushing = outer;
+    }
+  }
+
+  // ---- the model's changes
+
+  private follow(change: Change): void {
+    switch (change.kind) {
+      case 'cells':
+        // What calculation brought is on show already.
+        if (change.origin === 'calculation') return;
+        this.mark(change.sheetId, change.area);
+        break;
+      case 'styles':
+        this.mark(change.sheetId, change.area);
+        if (change.area.rows > 100_000 || change.area.columns === MAX_COLUMNS)
+          this.layoutDirty.add(change.sheetId);
+        break;
+      case 'inserted':
+      case 'deleted':
+        this.mark(change.sheetId, 'all');
+        this.layoutDirty.add(change.sheetId);
+        this.markFormulas();
+        this.namesDirty = true;
+        break;
+      case 'sheet':
+        if (change.what === 'layout') this.layoutDirty.add(change.sheetId);
+        else this.structureDirty = true;
+        if (change.what === 'renamed' || change.what === 'removed' || change.what === 'added')
+          this.markFormulas();
+        break;
+      case 'table':
+        this.structureDirty = true;
+        this.markFormulas();
+        break;
+      case 'name':
+        this.namesDirty = true;
+        break;
+      case 'calculate':
+        this.calculateAll();
+        return;
+      default:
+        return;
+    }
+    this.schedule();
+  }
+
+  private mark(sheetId: string, area: Area | 'all'): void {
+    const before = this.dirty.get(sheetId);
+    if (before === 'all') return;
+    if (area === 'all' || before === undefined) this.dirty.set(sheetId, area);
+    else {
+      const row = Math.min(before.row, area.row);
+      const column = Math.min(before.column, area.column);
+      const rows = Math.max(before.row + before.rows, area.row + area.rows) - row;
+      const columns = Math.max(before.column + before.columns, area.column + area.columns) - column;
+      this.dirty.set(sheetId, { row, column, rows, columns });
+    }
+  }
+
+  /** Formulas elsewhere may name what moved or was renamed. */
+  private markFormulas(): void {
+    for (const sheet of this.model.sheets) this.dirty.set(sheet.id, 'all');
+  }
+
+  /** Pushes what has gathered. */
+  flush(): void {
+    if (this.flushing !== undefined) clearTimeout(this.flushing);
+    this.flushing = undefined;
+    if (this.structureDirty) {
+      this.structureDirty = false;
+      this.inPush(() => pushSheets(this.model, this.workbook, this.push));
+      this.inPush(() => this.tables?.push(this.model, this.push));
+    }
+    for (const id of this.layoutDirty) {
+      const sheet = this.model.findSheet(id);
+      const shown = this.workbook.getSheetBySheetId(id);
+      if (sheet !== undefined && shown) this.inPush(() => pushLayout(sheet, shown, this.push));
+    }
+    this.layoutDirty = new Set();
+    if (this.namesDirty) {
+      this.namesDirty = false;
+      this.inPush(() => pushNames(this.model, this.push));
+      this.calculateAll();
+    }
+    for (const [id, area] of this.dirty) {
+      const sheet = this.model.findSheet(id);
+      if (sheet !== undefined) this.pushCells(sheet, area);
+    }
+    this.dirty.clear();
+  }
+
+  private pushCells(sheet: SheetModel, area: Area | 'all'): void {
+    const shown = this.workbook.getSheetBySheetId(sheet.id);
+    if (!shown) return;
+    const size = sheetSize(this.model, sheet);
+    if (size.rows - 400 > shown.getRowCount())
+      this.push('sheet.mutation.set-worksheet-row-count', { subUnitId: sheet.id, rowCount: size.rows });
+    if (size.columns - 20 > shown.getColumnCount())
+      this.push('sheet.mutation.set-worksheet-column-count', {
+        subUnitId: sheet.id,
+        columnCount: size.columns,
+      });
+    const cellValue: Matrix<ICellData> = {};
+    let changed = false;
+    let content = false;
+    for (const [row, column] of this.placesIn(sheet, area)) {
+      const update = this.difference(sheet, row, column);
+      if (update === undefined) continue;
+      (cellValue[row] ??= {})[column] = update;
+      changed = true;
+      content ||= 'v' in update || 'f' in update;
+    }
+    if (!changed) return;
+    if (content) this.expectCalculation();
+    this.push(SET_VALUES, { subUnitId: sheet.id, cellValue });
+  }
+
+  /** The places that hold something in the model or on show. */
+  private *placesIn(sheet: SheetModel, area: Area | 'all'): Generator<[number, number]> {
+    const shown = this.workbook.getSheetBySheetId(sheet.id)?.getCellMatrix();
+    const whole = { row: 0, column: 0, rows: Infinity, columns: Infinity };
+    const used = this.model.usedArea(sheet);
+    const wanted = area === 'all' ? whole : area;
+    if (wanted.rows * wanted.columns <= 4096) {
+      for (let row = wanted.row; row < wanted.row + wanted.rows; row++)
+        for (let column = wanted.column; column < wanted.column + wanted.columns; column++)
+          yield [row, column];
+      return;
+    }
+    const seen = new Set<number>();
+    const inUse = used === null ? null : area === 'all' ? used : intersect(used, area);
+    if (inUse !== null)
+      for (const { row, column } of sheet.cells.in(inUse)) {
+        seen.add(row * MAX_COLUMNS + column);
+        yield [row, column];
+      }
+    const places: [number, number][] = [];
+    shown?.forValue((row, column) => {
+      const within =
+        row >= wanted.row &&
+        column >= wanted.column &&
+        row < wanted.row + wanted.rows &&
+        column < wanted.column + wanted.columns;
+      if (within && !seen.has(row * MAX_COLUMNS + column)) places.push([row, column]);
+    });
+    yield* places;
+  }
+
+  /** What must be set to make the shown cell like the model's; undefined where it is. */
+  private difference(sheet: SheetModel, row: number, column: number): ICellData | undefined {
+    const cell = sheet.cells.get(row, column);
+    const shown = this.workbook.getSheetBySheetId(sheet.id)?.getCellMatrix().getValue(row, column);
+    const wanted = this.content(sheet, row, column);
+    const update: ICellData = {};
+    const sameFormula = (shown?.f ?? undefined) === (wanted.f ?? undefined);
+    // A formula's result is the engine's own business, and so is a cell it spills into.
+    const sameValue = (wanted.f !== undefined && sameFormula) || this.sameValue(shown, wanted);
+    if (!sameFormula || !sameValue || shown?.p || (wanted.f === undefined && shown?.si)) {
+      Object.assign(update, {
+        v: wanted.v ?? null,
+        t: wanted.t ?? null,
+        f: wanted.f ?? null,
+        si: null,
+        p: null,
+      });
+    }
+    const own =
+      shown?.s === undefined || shown.s === null
+        ? undefined
+        : this.workbook.getStyles().getStyleByCell(shown);
+    if (styleKey(cell?.style) !== JSON.stringify(fromUniverStyle(own)))
+      update.s = own ? toUniverStyle(cell?.style) : (newUniverStyle(cell?.style) ?? null);
+    return Object.keys(update).length === 0 ? undefined : update;
+  }
+
+  private sameValue(shown: ICellData | null | undefined | void, wanted: ICellData): boolean {
+    const [a, b] = [shown?.v ?? null, wanted.v ?? null];
+    if (a === null || b === null || a === '') return (a === '' ? null : a) === b;
+    return a === b && (shown?.t ?? (typeof a === 'number' ? NUMBER : TEXT)) === wanted.t;
+  }
+
+  // ---- the engine's results
+
+  private listen(): void {
+    const listener: IDisposable = this.commands.onCommandExecuted((command) => {
+      if (command.id === START) {
+        this.awaitingStart = false;
+        this.watch(60_000);
+      } else if (command.id === ARRAYS) {
+        const params = command.params as {
+          arrayFormulaRange?: BySheet<Span>;
+          arrayFormulaCellData?: BySheet<ICellData>;
+        };
+        this.arrays = params.arrayFormulaRange ?? {};
+        this.arrayCells = params.arrayFormulaCellData ?? {};
+      } else if (command.id === RESULT)
+        this.takeResults((command.params as { unitData: BySheet<ICellData> }).unitData);
+      else if (command.id === NOTICE) {
+        const state = (command.params as { functionsExecutedState?: number }).functionsExecutedState;
+        // A stopped run starts again by itself; a run begun before the last change does not count.
+        if (state !== undefined && state !== STOPPED && !this.awaitingStart) this.finish();
+      }
+    });
+    this.cleanup.push(() => listener.dispose());
+  }
+
+  private expectCalculation(): void {
+    this.calculating = true;
+    this.awaitingStart = true;
+    this.watch(5_000);
+  }
+
+  /** Should the engine stay silent, nobody waits for ever. */
+  private watch(limit: number): void {
+    if (this.watchdog !== undefined) clearTimeout(this.watchdog);
+    this.watchdog = setTimeout(() => this.finish(), limit);
+  }
+
+  private finish(): void {
+    this.calculating = false;
+    this.awaitingStart = false;
+    if (this.watchdog !== undefined) clearTimeout(this.watchdog);
+    this.watchdog = undefined;
+    for (const resolve of this.waiters.splice(0)) resolve();
+  }
+
+  private takeResults(unitData: BySheet<ICellData>): void {
+    for (const [sheetId, rows] of Object.entries(unitData[this.unit] ?? {})) {
+      const sheet = this.model.findSheet(sheetId);
+      if (sheet === undefined || rows === undefined) continue;
+      const list: CellResult[] = [];
+      for (const [r, columns] of Object.entries(rows))
+        for (const [c, data] of Object.entries(columns ?? {})) {
+          const [row, column] = [Number(r), Number(c)];
+          const before = sheet.cells.get(row, column);
+          if (before?.formula === undefined) continue;
+          const result = this.resultAt(sheetId, row, column, data);
+          if (!isSame(before, result)) list.push({ row, column, result });
+        }
+      if (list.length > 0) this.model.setResults(sheet, list);
+    }
+  }
+
+  private resultAt(sheetId: string, row: number, column: number, data: ICellData): CellResult['result'] {
+    const span = this.arrays[this.unit]?.[sheetId]?.[row]?.[column];
+    if (span === undefined || (span.startRow === span.endRow && span.startColumn === span.endColumn))
+      return this.valueOf(data, sheetId, row, column);
+    const cells = this.arrayCells[this.unit]?.[sheetId] ?? {};
+    const rows: CellValue[][] = [];
+    for (let r = span.startRow; r <= span.endRow; r++) {
+      const line: CellValue[] = [];
+      for (let c = span.startColumn; c <= span.endColumn; c++)
+        line.push(this.valueOf(cells[r]?.[c], sheetId, row, column));
+      rows.push(line);
+    }
+    return rows;
+  }
+
+  private valueOf(
+    data: ICellData | null | undefined,
+    sheetId: string,
+    row: number,
+    column: number,
+  ): CellValue {
+    const value = data?.v;
+    if (value === null || value === undefined) return null;
+    if (data?.t === BOOLEAN || typeof value === 'boolean') return Boolean(value);
+    if (typeof value === 'number') return value;
+    const error = ERROR_CODES.find((code) => code === value);
+    if (error === undefined) return value;
+    const message = this.messages.get(`${sheetId} ${String(row)} ${String(column)}`);
+    return message === undefined ? { error } : { error, message };
+  }
+}
+
+function isSame(cell: Cell, result: CellResult['result']): boolean {
+  if (Array.isArray(result) || cell.spill !== undefined) return false;
+  return JSON.stringify(cell.value) === JSON.stringify(result);
+}
