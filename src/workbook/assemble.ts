@@ -52,7 +52,7 @@ export function readAllSystems(
   }
   const specOf = (system: string): SystemRow['spec'] => byName.get(fold(system))?.spec;
   const keys = take(TABLES.Keys, KEY_COLUMNS, (t) =>
-    readKeys(t, (system, spec) => (spec === '' ? undefined : specNamed(specs, spec)) ?? specOf(system)),
+    readKeys(t, (system, spec) => specOf(system) ?? specNamed(specs, spec)),
   );
   const cylinders = take(TABLES.Cylinders, CYLINDER_COLUMNS, (t) => readCylinders(t, specOf));
   reportStrays(byName, keys, cylinders, problems);

@@ -13,9 +13,9 @@ export interface BoxContent {
   readonly formulas: Cells;
 }
 
-const CELLS_A_BLOCK = 40_000;
+const CELLS_A_BLOCK = 20_000;
 
-/** Splits rows into blocks that stay below Excel's limits. `rowBlocks(10_000, 10)` → 3 blocks. */
+/** Splits rows into blocks that stay below Excel's limits. `rowBlocks(10_000, 10)` → 5 blocks. */
 export function rowBlocks(
   rows: number,
   columns: number,

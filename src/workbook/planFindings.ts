@@ -12,7 +12,8 @@ import { linkTo } from './formulas.ts';
 import { TABLES } from './names.ts';
 import type { Place } from './places.ts';
 import type { CellInput, WritePlan } from './plan.ts';
-import { createSheet, PlanBuilder, replaceRows } from './planTable.ts';
+import { replaceOrCreate } from './planRows.ts';
+import { PlanBuilder } from './planTable.ts';
 import type { BookReading, Problem } from './reading.ts';
 
 export interface FindingsInput {
@@ -48,9 +49,7 @@ export function planFindings(book: BookReading, input: FindingsInput): WritePlan
     rows: rows.length > 0 ? rows : [nothing],
     frozen: 3,
   };
-  const table = findTable(book.tables, TABLES.Findings);
-  if (table) replaceRows(builder, table, content);
-  else createSheet(builder, content, builder.sheetName(content.sheet));
+  replaceOrCreate(builder, findTable(book.tables, TABLES.Findings), content);
   return builder.plan('Write the findings');
 }
 

@@ -9,7 +9,8 @@ import type { ColumnSpec } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
 import { fold, TABLES } from './names.ts';
 import type { CellInput, ColumnFormat, WritePlan } from './plan.ts';
-import { createSheet, PlanBuilder, replaceRows } from './planTable.ts';
+import { replaceOrCreate } from './planRows.ts';
+import { PlanBuilder } from './planTable.ts';
 import type { BookReading, CylinderRow } from './reading.ts';
 
 export interface PinningInput {
@@ -65,9 +66,7 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
     rows: chosen.flatMap((cylinder) => cylinderRows(spec, cylinder)),
     frozen: 1,
   };
-  const table = findTable(book.tables, TABLES.Pinning);
-  if (table) replaceRows(builder, table, content);
-  else createSheet(builder, content, builder.sheetName(content.sheet));
+  replaceOrCreate(builder, findTable(book.tables, TABLES.Pinning), content);
   return builder.plan('Write the pinning sheet');
 }
 

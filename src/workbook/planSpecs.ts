@@ -11,7 +11,8 @@ import type { ColumnSpec } from './columns.ts';
 import { findTable } from './find.ts';
 import { TABLES } from './names.ts';
 import type { WritePlan } from './plan.ts';
-import { appendOrCreate, PlanBuilder } from './planTable.ts';
+import { appendOrCreate } from './planRows.ts';
+import { PlanBuilder } from './planTable.ts';
 import type { BookReading } from './reading.ts';
 
 const TEXT_WIDTHS: Partial<Record<SpecColumn, number>> = {

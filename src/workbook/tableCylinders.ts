@@ -93,6 +93,14 @@ function readChambers(
   places: CylinderRow['at']['chambers'],
   problems: Problem[],
 ): DepthSet[] | undefined {
+  if (columns.slice(0, positions(spec)).every((c) => isBlank(cells[c]))) {
+    problems.push({
+      ...places[0]!,
+      severity: 'warning',
+      sentence: 'This cylinder is not pinned yet, so it is not audited.',
+    });
+    return undefined;
+  }
   const sets: DepthSet[] = [];
   for (let i = 0; i < positions(spec); i++) {
     const cell = cells[columns[i]!];

@@ -5,6 +5,7 @@ import type { KeyRecord, Status } from '../keying/system.ts';
 import type { ColumnSpec } from './columns.ts';
 import { codeField, countField, neededText, readRows, textField, wordField } from './fields.ts';
 import { CHECK_KEY } from './formulas.ts';
+import { sameName } from './names.ts';
 import type { CellInput } from './plan.ts';
 import { bittingProblems, numberProblem } from './problems.ts';
 import type { KeyRow, Problem, TableReading } from './reading.ts';
@@ -68,7 +69,7 @@ const FIELDS = {
   note: { heading: 'Note', schema: textField },
 };
 
-/** `specFor` gives the spec that a row's bitting is read against; undefined where it has none. */
+/** `specFor` gives the spec that a row's bitting is read against, its system's; undefined where it has none. */
 export function readKeys(
   table: TableReading,
   specFor: (system: string, spec: string) => Specification | undefined,
@@ -85,6 +86,14 @@ export function readKeys(
     };
     const code = v.bitting ?? '';
     const spec = specFor(v.system ?? '', v.spec ?? '');
+    const foreign =
+      spec !== undefined && v.spec !== undefined && v.spec !== '' && !sameName(v.spec, spec.name);
+    if (foreign)
+      all.push({
+        ...read.at('spec'),
+        severity: 'fault',
+        sentence: `This key names the spec ${v.spec!}, but its system has ${spec.name}. Correct one of the two; until then the key is not audited.`,
+      });
     let bitting: Bitting | undefined;
     if (code === '') all.push({ ...at.bitting, severity: 'warning', sentence: 'This key has no bitting.' });
     else {
@@ -96,7 +105,11 @@ export function readKeys(
       }
     }
     const complete =
-      bitting !== undefined && v.level !== undefined && v.status !== undefined && v.symbol !== undefined;
+      !foreign &&
+      bitting !== undefined &&
+      v.level !== undefined &&
+      v.status !== undefined &&
+      v.symbol !== undefined;
     return {
       system: v.system ?? '',
       symbol: v.symbol ?? '',

@@ -68,7 +68,11 @@ describe('a plan on a workbook that has changed', () => {
       ({ model }) => void model.addTableRows('KeyrowKeys', null, 1, 'user'),
       /other rows by now/,
     ],
-    ['the sheet was protected', ({ model }) => model.protect('Keys', { options: {} }, 'user'), /Keys is protected/],
+    [
+      'the sheet was protected',
+      ({ model }) => model.protect('Keys', { options: {} }, 'user'),
+      /Keys is protected/,
+    ],
     ['a filter was set', ({ model }) => filter(model), /filtered/],
     ['totals were shown', ({ model }) => model.showTotals('KeyrowKeys', true, 'user'), /totals row/],
     [
