@@ -6,7 +6,6 @@ import { describe, expect, it } from 'vitest';
 import {
   checkBitting,
   cutCentres,
-  cutsFromStop,
   defaultStep,
   formatNumber,
   inches,
