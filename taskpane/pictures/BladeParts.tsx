@@ -20,7 +20,7 @@ export function Reading({ spec, cuts }: { spec: Specification; cuts: readonly Dr
   const words = readingWords(spec);
   const middle = (left + right) / 2;
   // the line stops short of the words: half of their width at 11 px, and a little air
-  const half = words.length * 2.9 + 4;
+  const half = words.length * 2.7 + 4;
   return (
     <g>
       <line x1={left} x2={middle - half} y1={y} y2={y} className={ink.thin} />

@@ -12,7 +12,7 @@ import { BladeFaults } from './BladeFaults.tsx';
 import { BELOW_SYMBOLS, Body, Reading, RootDimension, Ruler, Stop } from './BladeParts.tsx';
 import { layOutBlade, type BladeLayout, type DrawnCut } from './bladeLayout.ts';
 import { bladeMarks, type BladeFinding, type BladeMark } from './bladeMarks.ts';
-import { bladeSummary, readingWords, shapeWords } from './bladeText.ts';
+import { bladeSummary, unitWords, readingWords, shapeWords } from './bladeText.ts';
 import { Hatch, hatchFill, hatchId } from './Hatch.tsx';
 import { useInk } from './ink.ts';
 import { MarkList } from './MarkList.tsx';
@@ -80,7 +80,6 @@ function Drawing({ spec, layout, marks, summary }: DrawingProps) {
   const ruler = bottom + 10;
   const firstRow = ruler + 42;
   const height = firstRow + rows.reduce((sum, row) => sum + row.height, 0) - 11;
-  let y = firstRow;
   return (
     <svg width={width} height={height} role="img" aria-label={summary} style={{ display: 'block' }}>
       <defs>
@@ -100,9 +99,8 @@ function Drawing({ spec, layout, marks, summary }: DrawingProps) {
       ))}
       <Stop spec={spec} layout={layout} />
       <Ruler spec={spec} layout={layout} y={ruler} />
-      {rows.map((row) => {
-        const at = y;
-        y += row.height;
+      {rows.map((row, r) => {
+        const at = firstRow + rows.slice(0, r).reduce((sum, above) => sum + above.height, 0);
         return (
           <g key={row.name}>
             <line x1={0} x2={width} y1={at - 12} y2={at - 12} className={ink.hair} />
@@ -148,7 +146,7 @@ function rowsOf({ numbersFit }: BladeLayout): Row[] {
 function Twin({ spec, bitting }: { spec: Specification; bitting: Bitting }) {
   return (
     <TextTable
-      caption={`Cuts from the ${spec.gauge}; lengths in ${spec.unit}; ${shapeWords(spec)}; ${readingWords(spec)}`}
+      caption={`Cuts from the ${spec.gauge}; lengths in ${unitWords(spec.unit)}; ${shapeWords(spec)}; ${readingWords(spec)}`}
       columns={['From stop', 'Code no.', 'Symbol', 'Centre', 'Root']}
       rows={cutsFromStop(spec, bitting).map((cut) => [
         String(cut.position),

@@ -42,7 +42,7 @@ const useStyles = makeStyles({
     maxHeight: '320px',
     overflowY: 'auto',
     fontSize: tokens.fontSizeBase200,
-    lineHeight: tokens.lineHeightBase300,
+    lineHeight: tokens.lineHeightBase200,
     color: tokens.colorNeutralForeground1,
     '& li': { padding: '4px 0', borderBottom: `1px solid ${tokens.colorNeutralStroke2}` },
   },

@@ -85,7 +85,7 @@ const useStyles = makeStyles({
     whiteSpace: 'nowrap',
   },
   inHand: {
-    backgroundColor: tokens.colorNeutralBackground1Selected,
+    backgroundColor: tokens.colorNeutralBackground5,
     fontWeight: tokens.fontWeightSemibold,
   },
   cell: {
@@ -97,7 +97,7 @@ const useStyles = makeStyles({
     cursor: 'default',
     '& svg': { display: 'block', margin: '-0.5px' },
   },
-  crossed: { backgroundColor: tokens.colorNeutralBackground1Hover },
+  crossed: { backgroundColor: tokens.colorNeutralBackground3 },
   active: { outline: `2px solid ${tokens.colorStrokeFocus2}`, outlineOffset: '-2px' },
 });
 

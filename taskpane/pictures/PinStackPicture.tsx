@@ -7,7 +7,7 @@ import { useId, useMemo } from 'react';
 import type { Bitting } from '../../src/keying/bitting.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import { formatNumber } from '../../src/keying/units.ts';
-import { readingWords } from './bladeText.ts';
+import { readingWords, unitWords } from './bladeText.ts';
 import { fitNumbers } from './fitNumber.ts';
 import { Hatch, hatchFill, hatchId } from './Hatch.tsx';
 import { useInk } from './ink.ts';
@@ -86,13 +86,23 @@ interface DrawingProps {
   readonly keyIn?: NonNullable<PinStackPictureProps['keyIn']>;
 }
 
+/** Top of the bores; a second row of depths moves it down. */
 const TOP = 40;
+const SECOND_ROW = 12;
+/** Average width of a character of `2 6` at 11 px. */
+const CHARACTER = 5.2;
 const ROW = 16;
 
 function Drawing({ spec, chambers, width, summary, marks, keyIn }: DrawingProps) {
   const ink = useInk();
   const hatch = hatchId(useId(), 'fault');
-  const layout = layOutStack(spec, chambers, width, { top: TOP, ...(keyIn && { keyIn: keyIn.bitting }) });
+  const shears = chambers.map((c) => shearsText(spec, c));
+  const room = (width - GUTTER) / chambers.length;
+  const secondRow = shears.some((text) => text.length * CHARACTER > room) ? SECOND_ROW : 0;
+  const layout = layOutStack(spec, chambers, width, {
+    top: TOP + secondRow,
+    ...(keyIn && { keyIn: keyIn.bitting }),
+  });
   const { shearY, controlY, bottom, column } = layout;
   const rows = rowsOf(chambers);
   const cells = rows.map((row) =>
@@ -113,12 +123,14 @@ function Drawing({ spec, chambers, width, summary, marks, keyIn }: DrawingProps)
       <text x={0} y={13} className={ink.small}>
         chamber
       </text>
-      {layout.chambers.map((chamber) => (
+      {layout.chambers.map((chamber, i) => (
         <StackColumn
           key={chamber.chamber}
           spec={spec}
           chamber={chamber}
           layout={layout}
+          shears={shears[i]!}
+          shearsY={28 + (i % 2) * secondRow}
           fill={hatchFill(hatch)}
           letters={marks
             .filter((m) => m.chamber === chamber.chamber)
@@ -178,7 +190,7 @@ function ShearLine({
   return (
     <g data-line={name}>
       <line
-        x1={GUTTER - 4}
+        x1={GUTTER - 1}
         x2={width}
         y1={y}
         y2={y}
@@ -209,6 +221,9 @@ function rowsOf(chambers: readonly StackChamber[]): Row[] {
 const pinAt = ({ pins }: StackChamber, { role, nth }: Row): StackPin | undefined =>
   pins.filter((pin) => pin.role === role)[nth];
 
+const shearsText = (spec: Specification, { empty, depths }: StackChamber): string =>
+  empty ? 'any' : depths.map((d) => spec.depths[d]!.symbol).join(' ') || 'none';
+
 const lengthText = (spec: Specification, { length }: StackPin): string =>
   length === undefined ? '–' : formatNumber(length, spec.unit);
 
@@ -230,13 +245,13 @@ function Twin({ spec, chambers }: { spec: Specification; chambers: readonly Stac
   return (
     <TextTable
       caption={
-        `Pins from the bottom up, in ${spec.unit}, steps in brackets; chambers as the code is ${readingWords(spec)}` +
+        `Pins from the bottom up, in ${unitWords(spec.unit)}, steps in brackets; chambers as the code is ${readingWords(spec)}` +
         (isNominal(chambers) ? '; this spec doesn’t give all lengths' : '')
       }
       columns={['Chamber', 'Shears at', 'Bottom', 'Master', ...(core ? ['Build-up'] : []), 'Top']}
       rows={chambers.map((chamber) => [
         String(chamber.chamber),
-        chamber.empty ? 'any (empty)' : chamber.depths.map((d) => spec.depths[d]!.symbol).join(' ') || 'none',
+        chamber.empty ? 'any (empty)' : shearsText(spec, chamber),
         role(chamber, 'bottom'),
         role(chamber, 'master'),
         ...(core ? [role(chamber, 'build-up')] : []),

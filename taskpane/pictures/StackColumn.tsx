@@ -12,6 +12,9 @@ export interface StackColumnProps {
   readonly spec: Specification;
   readonly chamber: DrawnChamber;
   readonly layout: StackLayout;
+  /** The depths at which it shears, and the baseline to write them on. */
+  readonly shears: string;
+  readonly shearsY: number;
   /** The hatching of thin and blocking pins. */
   readonly fill: string;
   /** Letters of the findings about this chamber. */
@@ -20,7 +23,8 @@ export interface StackColumnProps {
   readonly cut?: number;
 }
 
-export function StackColumn({ spec, chamber, layout, fill, letters, cut }: StackColumnProps) {
+export function StackColumn(props: StackColumnProps) {
+  const { spec, chamber, layout, shears, shearsY, fill, letters, cut } = props;
   const ink = useInk();
   const { column, pinWidth, top, bottom } = layout;
   const middle = chamber.x + column / 2;
@@ -32,8 +36,8 @@ export function StackColumn({ spec, chamber, layout, fill, letters, cut }: Stack
       <text x={middle} y={13} textAnchor="middle" className={ink.text}>
         {chamber.chamber}
       </text>
-      <text x={middle} y={28} textAnchor="middle" className={ink.small} data-shears>
-        {chamber.empty ? 'any' : chamber.depths.map((d) => spec.depths[d]!.symbol).join(' ')}
+      <text x={middle} y={shearsY} textAnchor="middle" className={ink.small}>
+        {shears}
       </text>
       <path
         d={`M${bore - 1} ${top}V${bottom}H${bore + pinWidth + 1}V${top}`}

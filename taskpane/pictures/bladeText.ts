@@ -1,7 +1,7 @@
 /** The words of the blade drawing. */
 import { formatBitting, type Bitting } from '../../src/keying/bitting.ts';
 import { positions, type Specification } from '../../src/keying/specification.ts';
-import { formatLength } from '../../src/keying/units.ts';
+import { formatLength, type Unit } from '../../src/keying/units.ts';
 import { counted } from './numbers.ts';
 
 export const readingWords = (spec: Specification): string =>
@@ -13,6 +13,9 @@ export function bladeSummary(spec: Specification, bitting: Bitting, faults: numb
     `measured from the ${spec.gauge}. ${faults === 0 ? 'Nothing marked.' : `${counted(faults, 'place')} marked.`}`
   );
 }
+
+/** A unit in words. @example unitWords('in') → 'inches' */
+export const unitWords = (unit: Unit): string => (unit === 'in' ? 'inches' : 'millimetres');
 
 /** @example 'flat 0.054 in, 90° included, MACS 5' */
 export function shapeWords(spec: Specification): string {

@@ -5,7 +5,7 @@
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
 import { useId, useState } from 'react';
 import { BladePicture } from '../pictures/BladePicture.tsx';
-import { shapeWords } from '../pictures/bladeText.ts';
+import { readingWords, shapeWords } from '../pictures/bladeText.ts';
 import { PinStackPicture } from '../pictures/PinStackPicture.tsx';
 import { WhyOpens } from '../pictures/WhyOpens.tsx';
 import { headline } from './headline.ts';
@@ -106,7 +106,7 @@ function Shown({ subject }: { subject: StripSubject }) {
       return (
         <>
           <BladePicture spec={spec} bitting={bitting} findings={findings} symbol={symbol} />
-          <Pairings label="Doors" pairs={doors} none="Opens no door of this system." />
+          {doors && <Pairings label="Doors" pairs={doors} none="Opens no door of this system." />}
         </>
       );
     }
@@ -136,7 +136,7 @@ function Shown({ subject }: { subject: StripSubject }) {
     case 'spec':
       return (
         <p className={styles.text}>
-          {`${subject.spec.title}. ${shapeWords(subject.spec)}; measured from the ${subject.spec.gauge}, ${subject.spec.order}.`}
+          {`${subject.spec.title}: ${shapeWords(subject.spec)}; ${readingWords(subject.spec)}, measured from the ${subject.spec.gauge}.`}
         </p>
       );
     case 'unreadable':

@@ -20,8 +20,8 @@ export type StripSubject =
       readonly spec: Specification;
       readonly bitting: Bitting;
       readonly findings: readonly BladeFinding[];
-      /** The doors it opens or should open. */
-      readonly doors: readonly Pairing[];
+      /** The doors it opens or should open; none for a key that opens no door by its kind: a control key, a free bitting. */
+      readonly doors?: readonly Pairing[];
     }
   | {
       readonly kind: 'cylinder';

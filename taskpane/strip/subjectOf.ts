@@ -40,17 +40,18 @@ function keySubject(book: BookReading, system: SystemReading, key: KeyRow): Stri
   const { spec } = system;
   const { bitting, symbol, record } = key;
   if (!spec || !bitting) return unreadable(book, symbol, [key.at.bitting, key.at.row, system.at]);
-  const doors = record
-    ? pairings(
-        book,
-        system,
-        system.cylinders,
-        (c) => [record, c],
-        (c) => c.door ?? c.id,
-      )
-    : [];
+  const doors =
+    record && record.level !== 'control' && record.status !== 'free'
+      ? pairings(
+          book,
+          system,
+          system.cylinders,
+          (row) => [record, row],
+          (row) => row.door ?? row.id,
+        )
+      : undefined;
   const findings = checkBitting(spec, bitting, DEFAULT_RULES, contextOf(system, key));
-  return { kind: 'key', symbol, spec, bitting, findings, doors };
+  return { kind: 'key', symbol, spec, bitting, findings, ...(doors && { doors }) };
 }
 
 function cylinderSubject(book: BookReading, system: SystemReading, row: CylinderRow): StripSubject {
@@ -136,7 +137,8 @@ function keywayRefuses(
   return key === '' || cylinder === '' || key === cylinder ? undefined : { key, cylinder };
 }
 
-const pairName = (key: string, cylinder: string): string => `${key}\u0000${cylinder}`;
+/** Symbols and numbers are one name in either case, as in the sheet's own look-ups. */
+const pairName = (key: string, cylinder: string): string => `${key}\u0000${cylinder}`.toUpperCase();
 
 /** Which pairs are meant, worked out once for each reading of a system. */
 const meantBySystem = new WeakMap<SystemReading, ReadonlySet<string>>();
