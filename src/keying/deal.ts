@@ -31,6 +31,8 @@ export interface DealContext {
   readonly progression: Progression;
   /** Chambers in the sequence of progression. */
   readonly sequence: readonly number[];
+  /** Chambers in which two keys of one level differ at least. */
+  readonly minimumDifference: number;
 }
 
 /** Chambers that can be dealt: those with choices that the progression doesn't keep constant. */
@@ -58,6 +60,21 @@ export function levelChanges({ array, progression }: DealContext, deal: Deal, le
   return level === 'CK' && progression.kind === 'rotating'
     ? rotatingConstantChanges(counts, progression.constants)
     : counts.reduce((product, count) => product * count, 1);
+}
+
+/**
+ * Most keys of a level that can differ in so many chambers: the Singleton bound of coding theory. Keys that differ
+ * in d chambers still differ after any d − 1 of them are left out, so the narrowest remaining ones limit them.
+ */
+export function mostApart(context: DealContext, deal: Deal, level: Level): number {
+  const rotating = level === 'CK' && context.progression.kind === 'rotating';
+  const counts = context.array
+    .filter((_, i) => deal[i] === level)
+    .map((choices) => choices.length + (rotating ? 1 : 0))
+    .sort((a, b) => a - b);
+  const kept = counts.slice(0, Math.max(0, counts.length - context.minimumDifference + 1));
+  const bound = kept.reduce((product, count) => product * count, 1);
+  return Math.min(bound, levelChanges(context, deal, level));
 }
 
 /** What is wrong with a deal that was asked for: its length, levels without positions, chambers without choices. */

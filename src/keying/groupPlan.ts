@@ -22,7 +22,6 @@ export interface PlanContext extends DealContext {
   readonly grands: readonly GrandRequest[];
   readonly order: ChangeOrder;
   readonly seed: number;
-  readonly minimumDifference: number;
   /** Bittings that may not operate a new cylinder. */
   readonly avoid: readonly Bitting[];
   /** Changes that may still be looked at, shared by all attempts; below zero the search is given up. */
@@ -145,12 +144,11 @@ function createPlanner(context: PlanContext, deal: Deal): Planner {
   function* usableChanges(
     level: Level,
     base: readonly number[],
-    within: ChangeOrder,
     accept: UsableTest,
   ): Generator<number[], void, void> {
     const space = spaceOf(level);
     const cuts = [...base];
-    for (const n of inOrder(space.size, within, seedOf(base))) {
+    for (const n of inOrder(space.size, order, seedOf(base))) {
       if (--budget.left < 0) return;
       space.at(n, cuts);
       if (usable(cuts) && accept(cuts)) yield [...cuts];
@@ -165,29 +163,22 @@ function createPlanner(context: PlanContext, deal: Deal): Planner {
     siblings = [...given];
     const far: UsableTest = (cuts) =>
       siblings.every((other) => differences(other, cuts) >= Math.max(1, minimumDifference));
-    yield* usableChanges(level, base, order, far);
+    yield* usableChanges(level, base, far);
   }
 
   /** Up to `most` change keys under a master, far enough from one another. */
   function pick(chain: readonly Bitting[], most: number): Bitting[] {
     const base = chain.at(-1)!;
     const strangers = strangersOf(chain, base);
-    const gather = (within: ChangeOrder): Bitting[] => {
-      const picked: Bitting[] = [];
-      if (most === 0) return picked;
-      for (const cuts of usableChanges('CK', base, within, (c) => letsNobodyIn(chain, strangers, c))) {
-        if (minimumDifference > 1 && picked.some((other) => differences(other, cuts) < minimumDifference))
-          continue;
-        picked.push(bittingOf(spec, cuts));
-        if (picked.length === most) break;
-      }
-      return picked;
-    };
-    const picked = gather(order);
-    if (picked.length === most || order === 'progression' || minimumDifference <= 1) return picked;
-    // Far-apart keys taken in scattered order leave gaps; in progression order they pack closely.
-    const packed = gather('progression');
-    return packed.length > picked.length ? packed : picked;
+    const picked: Bitting[] = [];
+    if (most === 0) return picked;
+    for (const cuts of usableChanges('CK', base, (c) => letsNobodyIn(chain, strangers, c))) {
+      if (minimumDifference > 1 && picked.some((other) => differences(other, cuts) < minimumDifference))
+        continue;
+      picked.push(bittingOf(spec, cuts));
+      if (picked.length === most) break;
+    }
+    return picked;
   }
 
   /** Avoided bittings that a cylinder under this chain might let in: they fit it wherever its keys are the same. */
@@ -260,7 +251,7 @@ function createPlanner(context: PlanContext, deal: Deal): Planner {
     const far: UsableTest = (cuts) =>
       others.every((other) => differences(other, cuts) >= Math.max(1, minimumDifference));
     if (waiting.length > 0)
-      for (const cuts of usableChanges('MK', above.at(-1)!, order, far)) {
+      for (const cuts of usableChanges('MK', above.at(-1)!, far)) {
         const bitting = bittingOf(spec, cuts);
         const changeKeys = pick([...above, bitting], waiting[0]!.need);
         largest = Math.max(largest, changeKeys.length);

