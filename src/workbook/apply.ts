@@ -144,6 +144,7 @@ async function carryOut(
       for (const block of blocksOf(step, index)) {
         stopIfAsked(signal);
         writeBlock(context, block);
+        // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
         await context.sync();
         tick('writing');
       }
@@ -263,16 +264,14 @@ async function takeBack(
   const added = addedSheets(steps);
   for (const [index, step] of [...steps.entries()].reverse()) {
     if (step.kind === 'add-sheet') {
-      const sheet = context.workbook.worksheets.getItemOrNullObject(step.sheet);
-      await context.sync();
-      if (!sheet.isNullObject) sheet.delete();
-      await context.sync();
+      await removeSheet(context, step.sheet);
     } else if (step.kind === 'resize-table') await resizeBack(context, step);
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
       for (const content of before.filter((b) => b.step === index)) {
         const range = rangeOf(context, content.box);
         range.numberFormat = content.numberFormats.map((row) => [...row]);
         range.formulas = formulasToRestore(content);
+        // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
         await context.sync();
         tick('taking back');
       }
@@ -283,6 +282,13 @@ async function takeBack(
     if (!sameCells(remembered.formulas, content.formulas))
       throw new NotAsWritten([{ sheet: content.box.sheet, address: boxAddress(content.box) }]);
   }
+}
+
+async function removeSheet(context: Excel.RequestContext, name: string): Promise<void> {
+  const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+  await context.sync();
+  if (!sheet.isNullObject) sheet.delete();
+  await context.sync();
 }
 
 async function resizeBack(

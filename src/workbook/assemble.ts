@@ -19,6 +19,7 @@ import { GRID_ROW_COLUMNS, readGrid } from './tableGrid.ts';
 import { KEY_COLUMNS, readKeys } from './tableKeys.ts';
 import { readSystems, SYSTEM_COLUMNS, type SystemRow } from './tableSystems.ts';
 
+/** Systems in the order of their sheet; whatever is wrong with any row goes to `problems`. */
 export function readAllSystems(
   tables: readonly TableReading[],
   specs: readonly SpecReading[],

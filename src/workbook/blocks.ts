@@ -19,6 +19,7 @@ export interface Block {
   readonly expected: WriteBlock['expected'];
 }
 
+/** The blocks of a write step, top to bottom; none of any other step. */
 export function blocksOf(step: PlanStep, index: number): Block[] {
   if (step.kind !== 'write') return [];
   return rowBlocks(step.cells.length, step.formats.length, CELLS_A_WRITE).map(({ start, count }) => ({
@@ -44,6 +45,7 @@ const NUMBER_FORMATS: Readonly<Record<ColumnFormat, string>> = {
   millimetres: '0.00',
 };
 
+/** Number formats of a block's cells: `@` for text. */
 export const numberFormats = (block: Block): string[][] =>
   block.cells.map(() => block.formats.map((format) => NUMBER_FORMATS[format]));
 
@@ -63,6 +65,7 @@ export const writtenCells = (block: Block): CellValue[][] =>
     }),
   );
 
+/** Whether any cell is a formula, so that the block goes in as formulas. */
 export const hasFormulas = (block: Block): boolean =>
   block.cells.some((row) => row.some((cell) => typeof cell === 'object'));
 

@@ -28,6 +28,7 @@ export function rowBlocks(
   return blocks;
 }
 
+/** The range of a box; the sheet has to exist. */
 export const rangeOf = (context: Excel.RequestContext, box: Box): Excel.Range =>
   context.workbook.worksheets
     .getItem(box.sheet)
@@ -51,6 +52,7 @@ export async function loadBox(context: Excel.RequestContext, box: Box): Promise<
   for (const { start, count } of rowBlocks(box.rows, box.columns)) {
     const range = rangeOf(context, { ...box, row: box.row + start, rows: count });
     range.load('values,formulas');
+    // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one answer may hold
     await context.sync();
     values.push(...toCells(range.values));
     formulas.push(...toCells(range.formulas));
@@ -68,5 +70,6 @@ export function sliceCells(cells: Cells, from: Omit<Box, 'sheet'>, box: Omit<Box
   );
 }
 
+/** Tells a formula from text that starts with `=`: the text reads the same both ways. */
 export const isFormula = (formula: CellValue, value: CellValue): boolean =>
   typeof formula === 'string' && formula.startsWith('=') && formula !== value;

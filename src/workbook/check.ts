@@ -19,6 +19,7 @@ export interface Checked {
 
 type Tick = (stage: ApplyProgress['stage']) => void;
 
+/** Reasons why a plan can't be carried out now, and the content of every block that it would change. */
 export async function checkPlan(
   context: Excel.RequestContext,
   steps: readonly PlanStep[],
@@ -44,6 +45,7 @@ export async function checkPlan(
   return { reasons, before };
 }
 
+/** Folded names of the sheets that the steps add. */
 export const addedSheets = (steps: readonly PlanStep[]): ReadonlySet<string> =>
   new Set(steps.flatMap((step) => (step.kind === 'add-sheet' ? [fold(step.sheet)] : [])));
 

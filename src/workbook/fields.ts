@@ -59,6 +59,7 @@ export function readRows<F extends Fields>(
   return { rows, problems };
 }
 
+/** Empty, or nothing but spaces. */
 export const isBlank = (cell: CellValue | undefined): boolean =>
   cell === undefined || (typeof cell === 'string' && cell.trim() === '');
 

@@ -21,4 +21,5 @@ const LABELS: Readonly<Record<SystemFinding['code'], string>> = {
 
 const isSystemCode = (code: string): code is SystemFinding['code'] => Object.hasOwn(LABELS, code);
 
+/** @example labelOf({ code: 'same-bitting', key: 'AA1', other: 'AA2' }) → 'Same bitting' */
 export const labelOf = ({ code }: Finding): string => (isSystemCode(code) ? LABELS[code] : 'Bitting');

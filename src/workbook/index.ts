@@ -16,6 +16,7 @@ export { planPinning, type PinningInput } from './planPinning.ts';
 export { planSpecs } from './planSpecs.ts';
 export { planCheckColumn, type CheckColumn } from './planCheckColumn.ts';
 export { auditInput, placesOf, type SystemAudit } from './auditInput.ts';
+export { watchChanges } from './changes.ts';
 export { goTo, subjectAt, watchSelection, type SelectedSubject } from './selection.ts';
 export { readSettings, writeSettings, type BookSettings } from './settings.ts';
 export {

@@ -5,6 +5,7 @@
 export const SHEETS = ['Specs', 'Systems', 'Keys', 'Cylinders', 'Grid', 'Findings', 'Pinning'] as const;
 export type SheetKind = (typeof SHEETS)[number];
 
+/** What formulas and the user see as the tables' names. */
 export const TABLES = {
   Specs: 'KeyrowSpecs',
   Systems: 'KeyrowSystems',
@@ -16,11 +17,14 @@ export const TABLES = {
   Pinning: 'KeyrowPinning',
 } as const satisfies Record<SheetKind, string>;
 
+/** A table of ours, by its name. */
 export const isOurs = (table: string): boolean => /^keyrow/i.test(table);
+/** One of our grids, by its name. */
 export const isGrid = (table: string): boolean => /^keyrowgrid\d+$/i.test(table);
 
 /** Sheet names compare without regard to case, as in Excel. */
 export const sameName = (a: string, b: string): boolean => fold(a) === fold(b);
+/** The form in which names are compared. */
 export const fold = (name: string): string => name.normalize('NFKC').trim().toLowerCase();
 
 /** Excel's limit. */

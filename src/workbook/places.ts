@@ -78,5 +78,6 @@ export function formatPlace({ sheet, address }: Place): string {
   return `${/^[A-Za-z_][A-Za-z0-9_]*$/.test(sheet) ? sheet : quoteSheet(sheet)}!${address}`;
 }
 
+/** Whether a cell lies in a box. */
 export const contains = (box: Box, row: number, column: number): boolean =>
   row >= box.row && row < box.row + box.rows && column >= box.column && column < box.column + box.columns;

@@ -22,7 +22,7 @@ export interface FindingsInput {
   readonly audits: readonly { readonly system: string; readonly findings: readonly Finding[] }[];
 }
 
-export const FINDING_COLUMNS: readonly ColumnSpec[] = [
+const FINDING_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'Severity', format: 'text', width: 10, needed: true },
   { heading: 'What', format: 'text', width: 22 },
   { heading: 'Where', format: 'general', width: 18 },

@@ -38,6 +38,7 @@ const pinningColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
   { heading: 'Remark', format: 'text', width: 36 },
 ];
 
+/** Replaces the content of our Pinning table, or adds the sheet. Cylinders that can't be read are conflicts. */
 export function planPinning(book: BookReading, input: PinningInput): WritePlan {
   const builder = new PlanBuilder(book);
   const system = systemNamed(book, input.system);

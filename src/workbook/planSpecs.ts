@@ -27,7 +27,7 @@ const TEXT_WIDTHS: Partial<Record<SpecColumn, number>> = {
   Source: 40,
 };
 
-export const SPEC_SHEET_COLUMNS: readonly ColumnSpec[] = SPEC_COLUMNS.map((heading) => {
+const SPEC_SHEET_COLUMNS: readonly ColumnSpec[] = SPEC_COLUMNS.map((heading) => {
   const width = TEXT_WIDTHS[heading];
   return { heading, format: width === undefined ? 'general' : 'text', width: width ?? 10 };
 });
@@ -43,6 +43,7 @@ export function planSpecs(
   return builder.plan('Add specs');
 }
 
+/** The same within another plan: specs come before whatever refers to them. */
 export function addSpecs(builder: PlanBuilder, specs: readonly Specification[], made: string): void {
   const missing = specs.filter((spec) => {
     const there = builder.book.specs.find((s) => foldName(s.name) === foldName(spec.name));

@@ -41,6 +41,11 @@ export interface NewSystemOptions {
 
 const SECRET = 'SECRET: whoever has a bitting can cut the key.';
 
+/**
+ * Adds the spec where it isn't there, a row to Systems, keys, cylinders and a grid.
+ * @example describePlan(planNewSystem(book, made, { made: '24 Nov 2026' })).sentence
+ *   → 'Adds the sheet Specs with 1 row; adds the sheet Systems with 1 row; …; touches nothing else.'
+ */
 export function planNewSystem(book: BookReading, made: NewSystem, options: NewSystemOptions): WritePlan {
   const builder = new PlanBuilder(book);
   const { system } = made;

@@ -6,9 +6,11 @@ import { say } from '../keying/wording.ts';
 import type { Place } from './places.ts';
 import type { Problem } from './reading.ts';
 
+/** One problem a fault, all at the cell of the code. */
 export const bittingProblems = (at: Place, faults: readonly BittingFault[]): Problem[] =>
   faults.map((fault) => ({ ...at, severity: 'fault', sentence: say(fault) }));
 
+/** One problem a fault, all at the cell of the chamber. */
 export const chamberProblems = (at: Place, faults: readonly ChamberFault[]): Problem[] =>
   faults.map((fault) => ({ ...at, severity: 'fault', sentence: asSentence(sayChamberFault(fault)) }));
 

@@ -16,6 +16,7 @@ import { readAllSystems } from './assemble.ts';
 /** Reads the whole book in a run of its own. */
 export const openBook = (): Promise<Result<BookReading, ExcelTrouble>> => runReading(readBook);
 
+/** The same within a run of the caller's. */
 export async function readBook(context: Excel.RequestContext): Promise<BookReading> {
   const raw = await loadBook(context);
   const problems: Problem[] = [];

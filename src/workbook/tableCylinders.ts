@@ -12,9 +12,10 @@ import type { CellInput } from './plan.ts';
 import { bittingProblems, chamberProblems, numberProblem } from './problems.ts';
 import type { CylinderRow, Problem, TableReading } from './reading.ts';
 
-export const chamberHeading = (chamber: number): string => `Ch ${chamber}`;
+const chamberHeading = (chamber: number): string => `Ch ${chamber}`;
 const CHAMBERS = Array.from({ length: MOST_POSITIONS }, (_, i) => i + 1);
 
+/** Chambers up to the longest key; those that a spec doesn't have stay blank. */
 export const CYLINDER_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'System', format: 'text', width: 16, needed: true },
   { heading: 'Cylinder', format: 'text', width: 12, needed: true },
@@ -39,6 +40,7 @@ const FIELDS = {
   control: { heading: 'Control', schema: codeField },
 };
 
+/** `specFor` gives the spec of a system; undefined where it has none. */
 export function readCylinders(
   table: TableReading,
   specFor: (system: string) => Specification | undefined,

@@ -22,12 +22,14 @@ export function readMark(cell: CellValue): boolean | undefined {
   return YES.has(text) ? true : NO.has(text) ? false : undefined;
 }
 
+/** Columns before those of the keys. */
 export const GRID_ROW_COLUMNS = [
   { heading: 'Cylinder', format: 'text', width: 12, needed: true },
   { heading: 'Door', format: 'text', width: 14 },
   { heading: 'Symbol', format: 'text', width: 10 },
 ] as const satisfies readonly ColumnSpec[];
 
+/** All columns of a grid, one a key. */
 export const gridColumns = (keys: readonly string[]): ColumnSpec[] => [
   ...GRID_ROW_COLUMNS,
   ...keys.map((heading) => ({ heading, format: 'text' as const, width: 5 })),

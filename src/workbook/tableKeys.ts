@@ -10,6 +10,7 @@ import type { CellInput } from './plan.ts';
 import { bittingProblems, numberProblem } from './problems.ts';
 import type { KeyRow, Problem, TableReading } from './reading.ts';
 
+/** In the order in which a new sheet is laid out. */
 export const KEY_COLUMNS = [
   { heading: 'System', format: 'text', width: 16, needed: true },
   { heading: 'Symbol', format: 'text', width: 10, needed: true },

@@ -13,6 +13,7 @@ import type { CellValue, Problem, TableReading } from './reading.ts';
 const CHAMBERS = Array.from({ length: MOST_POSITIONS }, (_, i) => i + 1);
 const arrayHeading = (chamber: number): string => `Array ${chamber}`;
 
+/** Array 1, Array 2 … hold the change depths of a chamber in their sequence. */
 export const SYSTEM_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'System', format: 'text', width: 18, needed: true },
   { heading: 'Spec', format: 'text', width: 14, needed: true },
@@ -49,6 +50,7 @@ export interface SystemRow {
   readonly at: Place;
 }
 
+/** `specNamed` gives a sound spec by its name. */
 export function readSystems(
   table: TableReading,
   specNamed: (name: string) => Specification | undefined,
