@@ -61,7 +61,7 @@ function solutionContext(options: ShellOptions): Record<string, () => unknown> {
         }
       },
       Write: (keys: readonly string[], values: readonly string[]) => {
-        for (const key of Object.keys(settings)) delete settings[key];
+        for (const key of Object.keys(settings)) Reflect.deleteProperty(settings, key);
         keys.forEach((key, i) => (settings[key] = values[i] ?? ''));
       },
     }),

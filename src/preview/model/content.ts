@@ -5,7 +5,7 @@ import { readInput } from './input.ts';
 import { formulaProblem, offsetReferences } from './references.ts';
 import { dropSpill } from './results.ts';
 import type { SheetModel } from './sheet.ts';
-import { followEdit } from './tableOps.ts';
+import { followEdit } from './tableFollow.ts';
 import type { Area, Cell, CellStyle, Origin } from './types.ts';
 import type { Input, WorkbookModel } from './workbook.ts';
 

@@ -1,28 +1,16 @@
 /** What tables do: add, grow, shrink, rename, and keep their column names equal to the header cells. */
-import { contains, intersect, isOnSheet, sameArea, MAX_ROWS } from './address.ts';
+import { intersect, isOnSheet, MAX_ROWS } from './address.ts';
 import { refuse } from './error.ts';
 import { applyFilters } from './filter.ts';
 import { displayText } from './format.ts';
 import { rewriteFormulas, shiftCells } from './moving.ts';
-import { offsetReferences, renameColumnIn, renameTableIn } from './references.ts';
+import { renameTableIn } from './references.ts';
 import type { SheetModel } from './sheet.ts';
-import {
-  bodyArea,
-  freeName,
-  headerArea,
-  isValidName,
-  totalsArea,
-  type TableColumn,
-  type TableModel,
-} from './tables.ts';
-import type { Area, Cell, Origin } from './types.ts';
+import { bodyArea, freeName, isValidName, totalsArea, type TableModel } from './tables.ts';
+import type { Area, Origin } from './types.ts';
 import type { WorkbookModel } from './workbook.ts';
 
-function store(model: WorkbookModel, next: TableModel, origin: Origin): TableModel {
-  model.setState({ tables: model.tables.map((table) => (table.id === next.id ? next : table)) });
-  model.emit({ kind: 'table', what: 'changed', tableId: next.id, sheetId: next.sheetId, origin });
-  return next;
-}
+import { copyStyles, fillFormulas, nextColumnId, readHeaders, store, writeHeaders } from './tableParts.ts';
 
 function checkArea(model: WorkbookModel, sheet: SheetModel, area: Area, self?: TableModel): void {
   if (!isOnSheet(area)) refuse('InvalidArgument', 'The table would leave the sheet.');
@@ -46,42 +34,6 @@ function freeTableName(model: WorkbookModel): string {
     const name = `Table${String(n)}`;
     if (!model.findTable(name) && !model.findName(name, null)) return name;
   }
-}
-
-/** Column names from the header cells: text, not empty, each only once. Old columns keep their ids. */
-function readHeaders(sheet: SheetModel, area: Area, before: readonly TableColumn[]): TableColumn[] {
-  const columns: TableColumn[] = [];
-  for (let i = 0; i < area.columns; i++) {
-    const cell = sheet.cells.get(area.row, area.column + i);
-    const text = displayText(cell?.value ?? null, cell?.style?.numberFormat);
-    const wanted = text === '' ? (before[i]?.name ?? `Column${String(i + 1)}`) : text;
-    const name = freeName(
-      wanted,
-      columns.map((column) => column.name),
-    );
-    columns.push({ id: before[i]?.id ?? nextColumnId([...before, ...columns]), name });
-  }
-  return columns;
-}
-
-function nextColumnId(columns: readonly TableColumn[]): number {
-  return Math.max(0, ...columns.map((column) => column.id)) + 1;
-}
-
-function writeHeaders(model: WorkbookModel, sheet: SheetModel, table: TableModel, origin: Origin): void {
-  const header = headerArea(table);
-  if (!header) return;
-  let changed = false;
-  table.columns.forEach((column, i) => {
-    const at = header.column + i;
-    const cell = sheet.cells.get(header.row, at);
-    if (cell?.value === column.name && cell.formula === undefined) return;
-    const next: Cell = { ...cell, value: column.name };
-    delete next.formula;
-    model.put(sheet, header.row, at, next);
-    changed = true;
-  });
-  if (changed) model.emit({ kind: 'cells', sheetId: sheet.id, area: header, origin });
 }
 
 export function add(
@@ -176,69 +128,6 @@ export function resize(model: WorkbookModel, table: TableModel, area: Area, orig
   if (after.rows > before.rows)
     fillFormulas(model, sheet, next, before.rows, after.rows - before.rows, origin);
   if (next.filter.size > 0) applyFilters(model, sheet);
-}
-
-/** Gives new, empty body cells the formula of their column, where the column has one formula all the way down. */
-function fillFormulas(
-  model: WorkbookModel,
-  sheet: SheetModel,
-  table: TableModel,
-  from: number,
-  count: number,
-  origin: Origin,
-): void {
-  const body = bodyArea(table);
-  for (let j = 0; j < body.columns; j++) {
-    const column = body.column + j;
-    const source = from > 0 ? from - 1 : from + count;
-    if (source >= body.rows) continue;
-    const formula = sheet.cells.get(body.row + source, column)?.formula;
-    const first = sheet.cells.get(body.row, column)?.formula;
-    if (formula === undefined || first === undefined) continue;
-    if (from > 0 && offsetReferences(first, source, 0) !== formula) continue;
-    for (let i = from; i < from + count; i++) {
-      const cell = sheet.cells.get(body.row + i, column);
-      if (cell && (cell.value !== null || cell.formula !== undefined)) continue;
-      model.put(sheet, body.row + i, column, {
-        ...cell,
-        value: null,
-        formula: offsetReferences(formula, i - source, 0),
-      });
-    }
-    model.emit({
-      kind: 'cells',
-      sheetId: sheet.id,
-      area: { row: body.row + from, column, rows: count, columns: 1 },
-      origin,
-    });
-  }
-}
-
-/** New rows look like the row above them. */
-function copyStyles(
-  model: WorkbookModel,
-  sheet: SheetModel,
-  table: TableModel,
-  from: number,
-  count: number,
-): void {
-  const body = bodyArea(table);
-  const source = from > 0 ? from - 1 : from + count;
-  if (source >= body.rows) return;
-  for (let column = body.column; column < body.column + body.columns; column++) {
-    const cell = sheet.cells.get(body.row + source, column);
-    if (!cell?.style && cell?.fileFormat === undefined) continue;
-    for (let i = from; i < from + count; i++) {
-      const old = sheet.cells.get(body.row + i, column);
-      if (old?.style || old?.fileFormat !== undefined) continue;
-      model.put(sheet, body.row + i, column, {
-        ...old,
-        value: old?.value ?? null,
-        ...(cell.style ? { style: cell.style } : {}),
-        ...(cell.fileFormat === undefined ? {} : { fileFormat: cell.fileFormat }),
-      });
-    }
-  }
 }
 
 export function addRows(
@@ -370,92 +259,4 @@ export function showHeaders(model: WorkbookModel, table: TableModel, show: boole
   if (!show) model.clear(sheet, { ...area, rows: 1 }, 'contents', origin);
   const next = store(model, { ...model.table(table.id), showHeaders: show, area: grown }, origin);
   writeHeaders(model, sheet, next, origin);
-}
-
-/**
- * After cells were written: header cells rename their columns, and what a user types right below or beside a table
- * makes it grow, as Excel's autocorrection does (it does not for add-ins).
- */
-export function followEdit(model: WorkbookModel, sheet: SheetModel, area: Area, origin: Origin): void {
-  if (origin === 'file' || origin === 'calculation') return;
-  for (const table of model.tablesOn(sheet)) {
-    const header = headerArea(table);
-    if (header && intersect(header, area)) followHeaders(model, sheet, table, header, origin);
-    else if (origin === 'user') growAfter(model, sheet, table, area);
-    if (table.filter.size === 0 && origin === 'user') fillColumn(model, sheet, table, area);
-  }
-}
-
-function followHeaders(
-  model: WorkbookModel,
-  sheet: SheetModel,
-  table: TableModel,
-  header: Area,
-  origin: Origin,
-): void {
-  const columns = readHeaders(sheet, header, table.columns);
-  columns.forEach((column, i) => {
-    const before = table.columns[i];
-    if (!before || before.name === column.name) return;
-    rewriteFormulas(
-      model,
-      (formula, home, at) => {
-        const inside = home === sheet && at !== undefined && contains(table.area, at.row, at.column);
-        return renameColumnIn(formula, table.name, before.name, column.name, inside);
-      },
-      origin,
-    );
-  });
-  const renamed = columns.some((column, i) => column.name !== table.columns[i]?.name);
-  const next = renamed ? store(model, { ...table, columns }, origin) : table;
-  writeHeaders(model, sheet, next, origin);
-}
-
-function growAfter(model: WorkbookModel, sheet: SheetModel, table: TableModel, area: Area): void {
-  const { row, column, rows, columns } = table.area;
-  const below = { row: row + rows, column, rows: 1, columns };
-  const beside = { row, column: column + columns, rows, columns: 1 };
-  const filled = sheet.cells.in(area).some(({ cell }) => cell.value !== null || cell.formula !== undefined);
-  if (!filled) return;
-  const isFree = (target: Area): boolean =>
-    sheet.cells
-      .in(target)
-      .every((p) => contains(area, p.row, p.column) || (p.cell.value === null && !p.cell.formula));
-  if (
-    !table.showTotals &&
-    area.rows === 1 &&
-    intersect(area, below) &&
-    area.row === below.row &&
-    isFree(below)
-  ) {
-    resize(model, table, { ...table.area, rows: rows + 1 }, 'user');
-  } else if (
-    area.columns === 1 &&
-    intersect(area, beside) &&
-    area.column === beside.column &&
-    isFree(beside)
-  ) {
-    resize(model, table, { ...table.area, columns: columns + 1 }, 'user');
-  }
-}
-
-/** A formula typed into an otherwise empty column of a table fills the whole column. */
-function fillColumn(model: WorkbookModel, sheet: SheetModel, table: TableModel, area: Area): void {
-  const body = bodyArea(model.table(table.id));
-  if (area.rows !== 1 || area.columns !== 1 || !contains(body, area.row, area.column)) return;
-  const formula = sheet.cells.get(area.row, area.column)?.formula;
-  if (formula === undefined) return;
-  const strip = { ...body, column: area.column, columns: 1 };
-  if (sameArea(strip, area)) return;
-  const others = sheet.cells
-    .in(strip)
-    .filter((p) => p.row !== area.row && (p.cell.value !== null || p.cell.formula));
-  if (others.length > 0) return;
-  for (let row = strip.row; row < strip.row + strip.rows; row++) {
-    if (row === area.row) continue;
-    const cell = sheet.cells.get(row, area.column);
-    const moved = offsetReferences(formula, row - area.row, 0);
-    model.put(sheet, row, area.column, { ...cell, value: null, formula: moved });
-  }
-  model.emit({ kind: 'cells', sheetId: sheet.id, area: strip, origin: 'user' });
 }

@@ -154,7 +154,7 @@ export class BorderObject extends HostObject {
           const borders = { ...before.borders };
           const line = next(before.borders?.[edge]);
           if (line) borders[edge] = line;
-          else delete borders[edge];
+          else Reflect.deleteProperty(borders, edge);
           return { ...before, borders };
         },
         'addin',
