@@ -65,12 +65,6 @@ function solutionContext(options: ShellOptions): Record<string, () => unknown> {
         keys.forEach((key, i) => (settings[key] = values[i] ?? ''));
       },
     }),
-    // the runtime reads the versions as numbers
-    GetSupportedMatrix: () =>
-      JSON.stringify(
-        Object.fromEntries(
-          Object.entries(options.sets ?? DEFAULT_SETS).map(([name, v]) => [name, Number(v)]),
-        ),
-      ),
+    GetSupportedMatrix: () => JSON.stringify(options.sets ?? DEFAULT_SETS),
   };
 }
