@@ -78,6 +78,12 @@ interface ColumnsProps {
 
 const NONE = '-1';
 
+function withoutSymbol(columns: ScheduleColumns): ScheduleColumns {
+  const rest: { -readonly [K in keyof ScheduleColumns]: ScheduleColumns[K] } = { ...columns };
+  delete rest.symbol;
+  return rest;
+}
+
 function Columns({ doors: { guess }, onChange }: ColumnsProps) {
   const { columns, headers } = guess;
   const options = headers.map((header, i) => (
@@ -99,8 +105,7 @@ function Columns({ doors: { guess }, onChange }: ColumnsProps) {
         <Select
           value={String(columns.symbol ?? NONE)}
           onChange={(_, { value }) => {
-            const { symbol: _before, ...rest } = columns;
-            onChange(value === NONE ? rest : { ...rest, symbol: Number(value) });
+            onChange(value === NONE ? withoutSymbol(columns) : { ...columns, symbol: Number(value) });
           }}
         >
           <option value={NONE}>none: a key for each door</option>

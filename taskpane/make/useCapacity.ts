@@ -9,11 +9,14 @@ const PAUSE_MS = 250;
 
 export function useCapacity(request: SystemRequest | undefined): WorkState<Capacity> {
   const { state, start, reset } = useSteps('capacity');
+  // the workbook is read again and again: only another request is worth another count
+  const text = JSON.stringify(request);
   useEffect(() => {
     reset();
-    if (!request) return;
-    const timer = setTimeout(() => start(request), PAUSE_MS);
+    if (text === undefined) return;
+    const asked = JSON.parse(text) as SystemRequest;
+    const timer = setTimeout(() => start(asked), PAUSE_MS);
     return () => clearTimeout(timer);
-  }, [request, reset, start]);
+  }, [reset, start, text]);
   return state;
 }

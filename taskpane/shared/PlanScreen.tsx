@@ -5,10 +5,10 @@
  */
 import { Button } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
-import { goTo, type ApplyProgress, type PlanDescription } from '../../src/workbook/index.ts';
+import { goTo, type ApplyProgress, type Conflict, type PlanDescription } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { Busy } from './Busy.tsx';
-import { FaultList } from './FaultList.tsx';
+import { FaultList, type FaultLine } from './FaultList.tsx';
 import { Notice } from './Notice.tsx';
 import { Screen } from './Screen.tsx';
 import type { PlanRun } from './usePlan.ts';
@@ -74,14 +74,7 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
                 {counted(description.conflicts.length, 'thing')} in the way. Nothing is written until the way
                 is free.
               </Notice>
-              <FaultList
-                label="In the way"
-                lines={description.conflicts.map((c) => ({
-                  severity: 'fault',
-                  sentence: c.holds ? `${c.sentence} The cell holds “${c.holds}”.` : c.sentence,
-                  ...(c.at ? { at: c.at } : {}),
-                }))}
-              />
+              <FaultList label="In the way" lines={description.conflicts.map(conflictLine)} />
             </>
           ) : (
             children
@@ -153,26 +146,31 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
           step={state.step}
           back={back}
           foot={
-            <Button className="primary" appearance="primary" onClick={() => void run.again()}>
-              Try again
-            </Button>
+            state.undoing ? (
+              <Button className="primary" appearance="primary" onClick={onDone}>
+                Leave it as it is
+              </Button>
+            ) : (
+              <Button className="primary" appearance="primary" onClick={() => void run.again()}>
+                Try again
+              </Button>
+            )
           }
         >
           <Notice kind="error">{state.sentence}</Notice>
           {state.conflicts.length > 0 && (
-            <FaultList
-              label="Reasons"
-              lines={state.conflicts.map((c) => ({
-                severity: 'fault',
-                sentence: c.sentence,
-                ...(c.at ? { at: c.at } : {}),
-              }))}
-            />
+            <FaultList label="Reasons" lines={state.conflicts.map(conflictLine)} />
           )}
         </Screen>
       );
   }
 }
+
+const conflictLine = ({ at, sentence, holds }: Conflict): FaultLine => ({
+  severity: 'fault',
+  sentence: holds ? `${sentence} The cell holds “${holds}”.` : sentence,
+  ...(at ? { at } : {}),
+});
 
 /** The plan in a sentence and a number. */
 function Effects({ description }: { readonly description: PlanDescription }) {

@@ -2,7 +2,7 @@
  * Which screen is shown, and the drafts that outlive it. A person who looks something up on another screen finds
  * the form as it was; drafts live in memory only, since they may hold bittings.
  */
-import { createContext, useCallback, useContext, useMemo, useRef, useState, type ReactNode } from 'react';
+import { createContext, useCallback, useContext, useMemo, useState, type ReactNode } from 'react';
 
 export const SCREENS = ['start', 'specs', 'make', 'audit', 'check', 'pin', 'about'] as const;
 export type ScreenName = (typeof SCREENS)[number];
@@ -19,10 +19,10 @@ const Context = createContext<Navigation | undefined>(undefined);
 
 export function NavigationProvider({ children }: { readonly children: ReactNode }) {
   const [at, setAt] = useState<{ screen: ScreenName; moved: boolean }>({ screen: 'start', moved: false });
-  const drafts = useRef(new Map<string, unknown>());
+  const [drafts] = useState(() => new Map<string, unknown>());
   const value = useMemo<Navigation>(
-    () => ({ ...at, drafts: drafts.current, go: (screen) => setAt({ screen, moved: true }) }),
-    [at],
+    () => ({ ...at, drafts, go: (screen) => setAt({ screen, moved: true }) }),
+    [at, drafts],
   );
   return <Context.Provider value={value}>{children}</Context.Provider>;
 }

@@ -34,7 +34,13 @@ export type PlanState =
     }
   | { readonly step: 'undone'; readonly sentence: string }
   | { readonly step: 'stopped'; readonly sentence: string }
-  | { readonly step: 'failed'; readonly sentence: string; readonly conflicts: readonly Conflict[] };
+  | {
+      readonly step: 'failed';
+      readonly sentence: string;
+      readonly conflicts: readonly Conflict[];
+      /** It was the undo that failed: what was written still stands. */
+      readonly undoing: boolean;
+    };
 
 /** Makes the plan from a fresh reading; a string says why there can be none. */
 export type PlanBuilder = (book: BookReading) => WritePlan | Promise<WritePlan | string>;
@@ -60,13 +66,16 @@ export function stateOf(outcome: ApplyOutcome, undoing: boolean, sheets: readonl
         ? { step: 'undone', sentence }
         : { step: 'written', sentence, undo: outcome.undo, sheets };
     case 'refused':
-      return { step: 'failed', sentence, conflicts: outcome.reasons };
+      return { step: 'failed', sentence, conflicts: outcome.reasons, undoing };
     case 'rolled-back':
-      return outcome.stopped ? { step: 'stopped', sentence } : { step: 'failed', sentence, conflicts: [] };
+      return outcome.stopped
+        ? { step: 'stopped', sentence }
+        : { step: 'failed', sentence, conflicts: [], undoing };
     case 'broken':
       return {
         step: 'failed',
         sentence,
+        undoing,
         conflicts: outcome.places.map((box) => ({
           at: { sheet: box.sheet, address: boxAddress(box) },
           sentence: 'May be half written: check these cells.',
@@ -87,9 +96,10 @@ export function usePlan(): PlanRun {
       builder.current = build;
       setState({ step: 'preparing' });
       const book = await refresh();
-      if (!book.ok) return setState({ step: 'failed', sentence: book.error, conflicts: [] });
+      if (!book.ok) return setState({ step: 'failed', sentence: book.error, conflicts: [], undoing: false });
       const plan = await build(book.value);
-      if (typeof plan === 'string') return setState({ step: 'failed', sentence: plan, conflicts: [] });
+      if (typeof plan === 'string')
+        return setState({ step: 'failed', sentence: plan, conflicts: [], undoing: false });
       setState({ step: 'ready', plan, description: describePlan(plan) });
     },
     [refresh],

@@ -3,7 +3,13 @@
  * back. Every task reads afresh before it plans, since the sheet is the user's and changes under the pane.
  */
 import { createContext, useCallback, useContext, useEffect, useMemo, useState, type ReactNode } from 'react';
-import { openBook, type BookReading, type UndoPlan } from '../../src/workbook/index.ts';
+import {
+  openBook,
+  watchChanges,
+  type BookReading,
+  type ExcelTrouble,
+  type UndoPlan,
+} from '../../src/workbook/index.ts';
 import { err, type Result } from '../../src/keying/result.ts';
 
 export type BookState =
@@ -26,21 +32,51 @@ interface Workbook {
 
 const Context = createContext<Workbook | undefined>(undefined);
 
+/** Typing comes in bursts: read when it has paused. */
+const PAUSE_MS = 600;
+
+/** Reads again after the user, or somebody else, changed cells. A reading that fails then leaves the last one. */
+function followChanges(read: (opened: Result<BookReading, ExcelTrouble>) => void): () => void {
+  let timer: ReturnType<typeof setTimeout> | undefined;
+  let gone = false;
+  const later = (): void => {
+    clearTimeout(timer);
+    timer = setTimeout(() => {
+      void openBook().then((opened) => {
+        if (!gone) read(opened);
+      });
+    }, PAUSE_MS);
+  };
+  // a host that can't tell changes leaves the pane to "Read again"
+  const watching = watchChanges(later).catch(() => undefined);
+  return () => {
+    gone = true;
+    clearTimeout(timer);
+    void watching.then((stop) => stop?.());
+  };
+}
+
+const stateOf = (opened: Result<BookReading, ExcelTrouble>): BookState =>
+  opened.ok ? { state: 'ready', book: opened.value } : { state: 'failed', sentence: opened.error.sentence };
+
 export function WorkbookProvider({ children }: { readonly children: ReactNode }) {
   const [reading, setReading] = useState<BookState>({ state: 'loading' });
   const [lastWrite, keepWrite] = useState<LastWrite>();
   const refresh = useCallback(async (): Promise<Result<BookReading, string>> => {
     const opened = await openBook();
-    if (opened.ok) {
-      setReading({ state: 'ready', book: opened.value });
-      return opened;
-    }
-    setReading({ state: 'failed', sentence: opened.error.sentence });
-    return err(opened.error.sentence);
+    setReading(stateOf(opened));
+    return opened.ok ? opened : err(opened.error.sentence);
   }, []);
   useEffect(() => {
-    void refresh();
-  }, [refresh]);
+    let gone = false;
+    void openBook().then((opened) => {
+      if (!gone) setReading(stateOf(opened));
+    });
+    return () => {
+      gone = true;
+    };
+  }, []);
+  useEffect(() => followChanges((opened) => opened.ok && setReading(stateOf(opened))), []);
   const value = useMemo(() => ({ reading, refresh, lastWrite, keepWrite }), [reading, refresh, lastWrite]);
   return <Context.Provider value={value}>{children}</Context.Provider>;
 }

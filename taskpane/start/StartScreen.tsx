@@ -88,7 +88,7 @@ function Ready({ book }: { readonly book: BookReading }) {
             appearance="primary"
             onClick={() => go(systems > 0 && !trouble ? 'audit' : 'make')}
           >
-            {systems > 0 && !trouble ? 'Audit a system' : 'Make keys'}
+            {systems > 0 && !trouble ? 'Audit what stands here' : 'Make a new system'}
           </Button>
           <Button onClick={() => void refresh()}>Read again</Button>
         </>
@@ -122,6 +122,7 @@ function Ready({ book }: { readonly book: BookReading }) {
           )}
         </>
       )}
+      <Tasks systems={systems} />
       {last.state !== 'none' && (
         <Notice
           kind={last.state === 'failed' ? 'error' : 'info'}
@@ -136,7 +137,6 @@ function Ready({ book }: { readonly book: BookReading }) {
           {last.sentence}
         </Notice>
       )}
-      <Tasks systems={systems} />
     </Screen>
   );
 }
