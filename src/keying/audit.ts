@@ -15,11 +15,12 @@ import { enters, type AuditCylinder, type AuditInput, type AuditKey } from './au
 import { worksControlLine } from './core.ts';
 import { operatingCount, operatingCountCuttable, whyNotOperates } from './cylinder.ts';
 import { NONE } from './depthSet.ts';
-import type { SystemFinding } from './findings.ts';
+import { severityOf, type SystemFinding } from './findings.ts';
 import { keyIndexOf, type IndexedKey } from './keyIndex.ts';
+import { checkBitting, DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
 import { positions, type Specification } from './specification.ts';
 import { parseKeySymbol } from './symbol.ts';
-import type { Steps } from './system.ts';
+import type { Status, Steps } from './system.ts';
 import { inches, type Length } from './units.ts';
 
 export type { AuditCylinder, AuditInput, AuditKey };
@@ -29,6 +30,8 @@ export interface AuditOptions {
   readonly near?: boolean;
   /** A root depth nearer than this to one that shears is a near miss; 0.020 in when left out. */
   readonly nearWithin?: Length;
+  /** What a bitting in use must keep to by itself; the usual rules when left out. */
+  readonly rules?: Rules;
   /** Most findings listed for each code; all are counted. 1,000 when left out. */
   readonly cap?: number;
 }
@@ -74,6 +77,7 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
   const classes = classesOf(spec, keys);
   const names = new Set(keys.map((key) => fold(key.symbol)));
   checkKeys(keys, names, classes, findings);
+  checkBittings(spec, keys, options.rules ?? DEFAULT_RULES, findings);
   const { factsOf, distance } = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
   const cores = createCoreChecks(input, findings);
   const bittings = numberBittings(spec, keys);
@@ -191,6 +195,22 @@ function checkKeys(
       }
     });
 }
+
+/** Each bitting in use against the rules that need nothing but itself. */
+function checkBittings(
+  spec: Specification,
+  keys: readonly AuditKey[],
+  rules: Rules,
+  findings: AuditFindings,
+): void {
+  for (const { symbol, bitting, status } of keys) {
+    if ((status !== undefined && OUT_OF_USE.has(status)) || isUsable(spec, bitting, rules)) continue;
+    const reasons = checkBitting(spec, bitting, rules).filter((f) => severityOf(f) === 'fault');
+    findings.add({ code: 'unusable-bitting', key: symbol, reasons });
+  }
+}
+
+const OUT_OF_USE: ReadonlySet<Status> = new Set<Status>(['free', 'void', 'retired']);
 
 /** The key that a cylinder is named after must be there; `X1X` has none, and `XAA3` has `AA3`. */
 function checkSymbol(

@@ -126,6 +126,8 @@ export type SystemFinding =
   /** A control key is marked for a cylinder that has no control cuts. */
   | { readonly code: 'control-missing'; readonly key: string; readonly cylinder: string }
   | { readonly code: 'key-missing'; readonly symbol: string; readonly cylinder: string }
+  /** A key in use whose bitting breaks rules of its own, whatever it operates. */
+  | { readonly code: 'unusable-bitting'; readonly key: string; readonly reasons: readonly BittingFinding[] }
   | { readonly code: 'same-bitting'; readonly key: string; readonly other: string }
   | { readonly code: 'parent-missing'; readonly key: string; readonly parent: string };
 

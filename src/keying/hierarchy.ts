@@ -244,7 +244,14 @@ function* proveByAudit(request: SystemRequest, system: KeySystem, marks: readonl
     ...input.keys,
     ...strangers.map((bitting, i) => ({ symbol: `avoided ${i + 1}`, bitting, status: 'retired' as const })),
   ];
-  const report = yield* auditSystem({ ...input, keys }, { near: false, cap: 1 });
+  const report = yield* auditSystem(
+    { ...input, keys },
+    {
+      near: false,
+      cap: 1,
+      ...(request.rules && { rules: request.rules }),
+    },
+  );
   for (const code of [
     'interchange',
     'lock-out',

@@ -100,6 +100,7 @@ const SYSTEM_WORDS: Words<SystemFinding> = {
     `Control key ${f.key} is marked for cylinder ${f.cylinder}, which has no control cuts; take the mark away, or enter the control cuts.`,
   'key-missing': (f) =>
     `Cylinder ${f.cylinder} is keyed to ${f.symbol}, but there is no such key; add the key or correct the symbol.`,
+  'unusable-bitting': (f) => `Key ${f.key}: ${f.reasons.map((reason) => say(reason)).join(' ')}`,
   'same-bitting': (f) => `Keys ${f.key} and ${f.other} have the same bitting; give one of them another.`,
   'parent-missing': (f) =>
     `Key ${f.key} is said to stand under ${f.parent}, but there is no such key; add it or correct the entry.`,

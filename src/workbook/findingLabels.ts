@@ -15,6 +15,7 @@ const LABELS: Readonly<Record<SystemFinding['code'], string>> = {
   'too-few-cuts': 'Blank too short',
   'control-missing': 'No control cuts',
   'key-missing': 'Key missing',
+  'unusable-bitting': 'Bitting breaks a rule',
   'same-bitting': 'Same bitting',
   'parent-missing': 'Parent missing',
 };

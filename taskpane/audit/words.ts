@@ -20,6 +20,7 @@ const NOUNS: Record<SystemFinding['code'], readonly [one: string, many: string]>
   'too-few-cuts': ['key with too few cuts', 'keys with too few cuts'],
   'control-missing': ['core without control cuts', 'cores without control cuts'],
   'key-missing': ['cylinder without its key', 'cylinders without their key'],
+  'unusable-bitting': ['bitting that breaks a rule', 'bittings that break a rule'],
   'same-bitting': ['bitting given twice', 'bittings given twice'],
   'parent-missing': ['key without the key above it', 'keys without the key above them'],
 };

@@ -38,6 +38,8 @@ function pairOf(finding: SystemFinding): string {
       return finding.cylinder;
     case 'key-missing':
       return `${finding.symbol} ${finding.cylinder}`;
+    case 'unusable-bitting':
+      return finding.key;
     case 'same-bitting':
       return `${finding.key} ${finding.other}`;
     case 'parent-missing':

@@ -53,6 +53,11 @@ const SAMPLES: { readonly [C in Finding['code']]: Extract<Finding, { readonly co
   'too-few-cuts': { code: 'too-few-cuts', key: 'AA3', cylinder: 'D12', cuts: 5, chamber: 6 },
   'control-missing': { code: 'control-missing', key: 'CTR', cylinder: 'D12' },
   'key-missing': { code: 'key-missing', symbol: 'AA3', cylinder: 'D12' },
+  'unusable-bitting': {
+    code: 'unusable-bitting',
+    key: 'SKD1',
+    reasons: [{ code: 'macs', first: 1, from: '2', to: '8', steps: 6, allowed: 5 }],
+  },
   'same-bitting': { code: 'same-bitting', key: 'AA3', other: 'AA4' },
   'parent-missing': { code: 'parent-missing', key: 'AA3', parent: 'AA' },
   'array-length': { code: 'array-length', found: 5, expected: 6 },

@@ -95,5 +95,12 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
     if (other === undefined) seen.set(name, key.symbol);
     else add('same-bitting', key.symbol, other);
   }
+  for (const { symbol, bitting, status } of keys) {
+    if (status === 'free' || status === 'void' || status === 'retired') continue;
+    const tooFar = bitting.some((d, i) => i > 0 && Math.abs(d - bitting[i - 1]!) > spec.macs);
+    const tooAlike = bitting.length >= 5 && new Set(bitting).size < 3;
+    const fourAlike = bitting.some((d, i) => i > 2 && [1, 2, 3].every((back) => bitting[i - back] === d));
+    if (tooFar || tooAlike || fourAlike) add('unusable-bitting', symbol);
+  }
   return found;
 }
