@@ -1,6 +1,5 @@
 /** What a check found, counted by reason, in a few words each: the heading of a list of faulty rows. */
 import type { BittingFinding } from '../../src/keying/findings.ts';
-import { severityOf } from '../../src/keying/findings.ts';
 import { counted, grouped } from '../pictures/numbers.ts';
 import type { CheckReport } from './checkRows.ts';
 
@@ -34,11 +33,6 @@ export function reasonLine({ code, cells }: CheckReport['reasons'][number]): str
   const [one, many] = REASONS[code];
   return `${grouped(cells)} ${cells === 1 ? one : many}`;
 }
-
-/** Whether the cells of a reason are faulty, or only to be looked at. */
-export const reasonSeverity = (code: BittingFinding['code']): 'fault' | 'warning' =>
-  // severity depends on the code alone
-  severityOf({ code } as BittingFinding) === 'fault' ? 'fault' : 'warning';
 
 /** @example checkSentence(report) → '212 codes: 205 good, 4 faulty, 3 with a warning.' */
 export function checkSentence({ codes, good, faulty, warned, empty }: CheckReport): string {
