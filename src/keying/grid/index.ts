@@ -1,9 +1,6 @@
-/**
- * Key-by-door grids of any shape: solve, extend, prove. Planned entry points (bodies follow):
- * solveGrid(grid: Grid, options?: SolveOptions): Steps<SolveResult>
- * keyedDifferentPool(request: PoolRequest): Steps<Pool>
- * crossKeyingCost(system: KeySystem, cylinder: string, keys: readonly string[], marks?: Iterable<Mark>): CrossKeyingCost
- */
+/** Key-by-door grids of any shape: solve, extend, prove. What other rooms may use. */
+export { DEFAULT_BUDGET, solveGrid } from './solve.ts';
+export { skippedLevels } from './levels.ts';
 export {
   fixedCylinder,
   fixedKey,

@@ -1,0 +1,111 @@
+/** What existing keys and cylinders rule out by themselves, before any search. */
+import type { Grid } from './chart.ts';
+import { bitCount, type Instance } from './instance.ts';
+import { fixedFaults, type Prepared } from './prepare.ts';
+import type { Impossible, ProofReason } from './result.ts';
+import { GridState } from './state.ts';
+
+type Problem = Omit<Impossible, 'steps'>;
+
+export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared): Problem | undefined {
+  const keyOf = (k: number): string => {
+    const member = prepared.keysIn[k]![0];
+    return member === undefined ? 'an avoided bitting' : grid.keys[member]!.symbol;
+  };
+  const cylinderOf = (c: number): string => grid.cylinders[prepared.cylindersIn[c]![0]!]!.id;
+  const problem = (reason: ProofReason, keys: readonly string[], cylinders: readonly string[]): Problem => ({
+    kind: 'impossible',
+    reason,
+    scope: 'any',
+    keys,
+    cylinders,
+    minimal: true,
+  });
+
+  const fault = fixedFaults(grid)[0];
+  if (fault) {
+    const names = { key: grid.keys[fault.key]!.symbol, cylinder: grid.cylinders[fault.cylinder]!.id };
+    return problem(
+      { code: fault.operates ? 'fixed-interchange' : 'fixed-lock-out', ...names },
+      [names.key],
+      [names.cylinder],
+    );
+  }
+  const thin = thinFixed(instance);
+  if (thin)
+    return problem(
+      { code: 'fixed-keys-thin', cylinder: cylinderOf(thin.cylinder), chamber: thin.chamber + 1 },
+      thin.keys.map(keyOf),
+      [cylinderOf(thin.cylinder)],
+    );
+  const pair = new GridState(instance).conflicts[0];
+  if (pair !== undefined) {
+    const names = {
+      key: keyOf(Math.floor(pair / instance.cylinders)),
+      cylinder: cylinderOf(pair % instance.cylinders),
+    };
+    const inside = instance.keysOf[pair % instance.cylinders]!.filter((k) => instance.fixedCuts[k]).map(
+      keyOf,
+    );
+    return problem({ code: 'fixed-keys-admit', ...names }, [names.key, ...inside], [names.cylinder]);
+  }
+  const stuck = stuckKey(instance);
+  if (stuck !== undefined)
+    return problem(
+      { code: 'no-bitting-for-key', key: keyOf(stuck) },
+      [keyOf(stuck)],
+      instance.cylindersOf[stuck]!.filter((c) => instance.fixedSets[c]).map(cylinderOf),
+    );
+  return undefined;
+}
+
+/** Two existing keys of a new cylinder whose cuts can't share a chamber. */
+function thinFixed(instance: Instance): { cylinder: number; chamber: number; keys: number[] } | undefined {
+  for (let c = 0; c < instance.cylinders; c++) {
+    if (instance.fixedSets[c]) continue;
+    const fixed = instance.keysOf[c]!.filter((k) => instance.fixedCuts[k]);
+    for (let i = 0; i < instance.positions; i++) {
+      if (((instance.inUse[c]! >>> i) & 1) === 0) continue;
+      let bits = 0;
+      for (const k of fixed) {
+        const cut = instance.fixedCuts[k]![i]!;
+        if ((bits & instance.near[cut]!) !== 0)
+          return {
+            cylinder: c,
+            chamber: i,
+            keys: fixed.filter(
+              (other) => other === k || (instance.near[cut]! >>> instance.fixedCuts[other]![i]!) & 1,
+            ),
+          };
+        bits |= 1 << cut;
+      }
+    }
+  }
+  return undefined;
+}
+
+/** Domains up to this size are looked through. */
+const MOST_LOOKED = 200_000;
+
+/** A new key for which the existing cylinders leave no usable bitting. */
+function stuckKey(instance: Instance): number | undefined {
+  const { positions: p, depths, domain, fixedCuts, fixedSets, cylindersOf } = instance;
+  const cuts = new Array<number>(p).fill(0);
+  for (let k = 0; k < instance.keys; k++) {
+    if (fixedCuts[k] || !cylindersOf[k]!.some((c) => fixedSets[c])) continue;
+    let size = 1;
+    for (let i = 0; i < p; i++) size *= bitCount(domain[k * p + i]!);
+    if (size > MOST_LOOKED) continue;
+    const from = (i: number): boolean => {
+      if (i === p) return instance.usable(cuts);
+      for (let depth = 0; depth < depths; depth++) {
+        if (((domain[k * p + i]! >>> depth) & 1) === 0) continue;
+        cuts[i] = depth;
+        if (from(i + 1)) return true;
+      }
+      return false;
+    };
+    if (!from(0)) return k;
+  }
+  return undefined;
+}

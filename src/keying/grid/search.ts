@@ -1,0 +1,149 @@
+/**
+ * The search for large or irregular grids: attempts one after the other until one comes out right or the budget is
+ * spent. Each attempt takes a top master, deals positions to the levels where the grid is a hierarchy (or lets heavy
+ * keys differ from the top master in a few chambers), solves the heavy keys alone, places the others, and repairs.
+ */
+import type { Bitting } from '../bitting.ts';
+import { dealCandidates, levelsDealt, type DealContext } from '../deal.ts';
+import { topMasterProposals } from '../topMaster.ts';
+import { DEFAULT_RULES, isUsable } from '../rules.ts';
+import type { Grid, SolveOptions } from './chart.ts';
+import { choicesOf, construct, dealingOf, type Dealing, type Work } from './construct.ts';
+import type { Instance } from './instance.ts';
+import { planOf, type Plan } from './plan.ts';
+import { prepareGrid, wholeDomain, type Prepared } from './prepare.ts';
+import { createRandom, type Random } from './random.ts';
+import { repair } from './repair.ts';
+import { GridState } from './state.ts';
+import { partOf } from './wide.ts';
+
+export interface Attempt {
+  readonly prepared: Prepared;
+  readonly state: GridState;
+  readonly solved: boolean;
+}
+
+/** Above so great a share of crossing pairs the heavy keys are no hierarchy. */
+const MOST_CROSSING = 0.3;
+const DEALS_TRIED = 3;
+
+export function* searchGrid(
+  grid: Grid,
+  options: SolveOptions,
+  work: Work,
+  until: number,
+): Generator<number, Attempt | undefined, void> {
+  const seed = options.seed ?? 1;
+  const tops = topMasters(grid, options, seed);
+  let best: Attempt | undefined;
+  let share = Math.max(20_000, Math.floor((until - work.steps) / 8));
+  for (let attempt = 0; work.steps < until; attempt++) {
+    const top = tops[attempt % tops.length];
+    if (!top) return undefined;
+    const prepared = prepareGrid(grid, options, domainUnder(grid, options, top));
+    const { instance } = prepared;
+    const plan = planOf(instance);
+    const dealings = dealingsOf(instance, plan, top);
+    const dealing = dealings[attempt % dealings.length]!;
+    const random = createRandom(seed * 1_000_003 + attempt);
+    const stop = Math.min(until, work.steps + share);
+    const state = new GridState(instance);
+    yield* placeWide(state, plan, top, dealing, random, work, stop);
+    construct(state, plan, top, dealing, random, work);
+    yield state.conflicts.length + state.unplaced;
+    const choices = choicesOf(instance, top);
+    const solved = yield* repair(state, plan, random, work, { until: stop, choices, wide: false });
+    const found = { prepared, state, solved };
+    if (solved) return found;
+    if (!best || wrongIn(state) < wrongIn(best.state)) best = found;
+    // Later attempts get more, so that a hard grid isn't given up again and again at the same point.
+    share = Math.floor(share * 1.3);
+  }
+  return best;
+}
+
+const wrongIn = (state: GridState): number => state.conflicts.length + state.unplaced;
+
+/** Solves tops and heavy keys alone and takes over their cuts. */
+function* placeWide(
+  state: GridState,
+  plan: Plan,
+  top: readonly number[],
+  dealing: Dealing,
+  random: Random,
+  work: Work,
+  until: number,
+): Generator<number, void, void> {
+  const wide = [...plan.tops, ...plan.heavy];
+  if (wide.length < 2) return;
+  const { instance } = state;
+  const fixed = instance.fixedCuts.flatMap((cuts, k) => (cuts && !wide.includes(k) ? [k] : []));
+  const part = partOf(instance, [...wide, ...fixed]);
+  const at = new Map(part.keys.map((k, n) => [k, n]));
+  const numbers = (keys: readonly number[]): number[] => keys.map((k) => at.get(k)!);
+  const partPlan: Plan = {
+    ...plan,
+    tops: numbers(plan.tops),
+    heavy: numbers(plan.heavy),
+    ordinary: [],
+    parent: Int32Array.from(part.keys, (k) => at.get(plan.parent[k]!) ?? -1),
+    level: Int32Array.from(part.keys, (k) => plan.level[k]!),
+    partners: part.keys.map(() => []),
+  };
+  const small = new GridState(part.instance);
+  construct(small, partPlan, top, dealing, random, work);
+  const choices = choicesOf(part.instance, top);
+  yield* repair(small, { ...partPlan, heavy: [] }, random, work, { until, choices, wide: true });
+  part.keys.forEach((k, n) => {
+    if (small.isPlaced(n) && !state.isPlaced(k)) state.place(k, small.cutsOf(n));
+  });
+}
+
+/** Cuts that the widest key has or is to have, in the order in which they are tried. */
+function topMasters(grid: Grid, options: SolveOptions, seed: number): Bitting[] {
+  if (options.topMaster) return [options.topMaster];
+  const width = new Array<number>(grid.keys.length).fill(0);
+  for (const marked of grid.marks) for (const k of marked) width[k] = width[k]! + 1;
+  let widest = -1;
+  grid.keys.forEach(({ bitting }, k) => {
+    if (bitting && (widest < 0 || width[k]! > width[widest]!)) widest = k;
+  });
+  if (widest >= 0 && width[widest]! > 1) return [grid.keys[widest]!.bitting!];
+  const rules = options.rules ?? DEFAULT_RULES;
+  const used = new Set((options.avoid ?? []).map((cuts) => cuts.join()));
+  const usable = (cuts: readonly number[]): boolean =>
+    isUsable(grid.spec, cuts, rules) && !used.has(cuts.join());
+  return topMasterProposals(grid.spec, usable, seed).slice(0, 8);
+}
+
+/** Depths a whole number of steps from the top master's, unless existing keys depart from that. */
+export function domainUnder(grid: Grid, options: SolveOptions, top: readonly number[]): number[] {
+  const { spec } = grid;
+  return wholeDomain(grid).map((all, i) => {
+    if (options.constant?.includes(i)) return 1 << top[i]!;
+    if (grid.keys.some(({ bitting }) => bitting && (bitting[i]! - top[i]!) % spec.step !== 0)) return all;
+    let bits = 0;
+    for (let depth = 0; depth < spec.depths.length; depth++)
+      if ((depth - top[i]!) % spec.step === 0) bits |= 1 << depth;
+    return bits;
+  });
+}
+
+function dealingsOf(instance: Instance, plan: Plan, top: Bitting): Dealing[] {
+  const free: Dealing[] = [3, 4, 3, 2].map((deviations) => ({ chambers: undefined, deviations }));
+  if (plan.heavy.length === 0 || plan.levels > 2 || plan.crossing > MOST_CROSSING) return free;
+  const levels = plan.levels === 1 ? 3 : 4;
+  const names = levelsDealt(levels);
+  const array = choicesOf(instance, top).map((depths, i) => depths.filter((depth) => depth !== top[i]));
+  const context: DealContext = {
+    levels,
+    topMaster: top,
+    array,
+    progression: { kind: 'total' },
+    sequence: top.map((_, i) => i),
+  };
+  const wanted = Object.fromEntries(names.map((name, n) => [name, plan.widest[n] ?? 1]));
+  const { fitting, short } = dealCandidates(context, wanted);
+  const deals = [...fitting, ...short].slice(0, DEALS_TRIED).map((deal) => dealingOf(deal, names));
+  return fitting.length > 0 ? [...deals, free[0]!] : [free[0]!, ...deals];
+}
