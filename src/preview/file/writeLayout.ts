@@ -5,7 +5,7 @@ import type { SheetBaseline } from './book.ts';
 import { equal } from './equal.ts';
 import { fitsPages, pageXml } from './page.ts';
 import { filterXml } from './readFilter.ts';
-import { protectionXml } from './readSheet.ts';
+import { protectionXml } from './protection.ts';
 import { areaRef } from './refs.ts';
 import type { RelationsEditor } from './relations.ts';
 import { conditionalFormatsXml, validationsXml } from './rules.ts';

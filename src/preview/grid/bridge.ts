@@ -22,10 +22,11 @@ import type { Area, Cell, CellValue, Change } from '../model/types.ts';
 import type { Engine, WorkbookModel } from '../model/workbook.ts';
 import type { FunctionTable } from './arguments.ts';
 import { executorsFor } from './executors.ts';
+import { mendFormulaReader } from './plugins.ts';
 import { pushLayout, pushNames, pushSheets, type Push } from './pushLayout.ts';
 import type { TableView } from './pushTables.ts';
 import { BOOLEAN, cellContent, NUMBER, sheetSize, TEXT, workbookData } from './snapshot.ts';
-import { fromUniverStyle, newUniverStyle, styleKey, toUniverStyle } from './univerStyle.ts';
+import { newUniverStyle, shownKey, styleKey, toUniverStyle } from './univerStyle.ts';
 
 export const SET_VALUES = 'sheet.mutation.set-range-values';
 const ARRAYS = 'formula.mutation.set-array-formula-data';
@@ -68,6 +69,7 @@ export class Bridge implements Engine {
   private flushing: ReturnType<typeof setTimeout> | undefined;
   private calculating = false;
   private awaitingStart = false;
+  private running = false;
   private waiters: (() => void)[] = [];
   private watchdog: ReturnType<typeof setTimeout> | undefined;
   private arrays: BySheet<Span> = {};
@@ -84,6 +86,7 @@ export class Bridge implements Engine {
     private readonly tables: TableView | null = null,
   ) {
     this.commands = univer.__getInjector().get(ICommandService);
+    mendFormulaReader(univer);
     this.listen();
     const opened = api.createWorkbook(workbookData(model, this.unit));
     this.workbook = opened.getWorkbook();
@@ -155,7 +158,7 @@ export class Bridge implements Engine {
   /** Resolves when everything pushed has been calculated and its results are in the model. */
   async settle(): Promise<void> {
     this.flush();
-    while (this.calculating) {
+    while (this.calculating || this.running) {
       await new Promise<void>((resolve) => this.waiters.push(resolve));
       this.flush();
     }
@@ -192,11 +195,10 @@ export class Bridge implements Engine {
     this.tables?.adopt(viewId, this.model.table(id));
   }
 
-  /** Brings a sheet to the front. */
+  /** Brings a sheet to the front; without a screen there is no front. */
   activate(sheetId: string): void {
-    const shown = this.workbook.getSheetBySheetId(sheetId);
-    if (shown && this.workbook.getActiveSheet().getSheetId() !== sheetId)
-      this.inPush(() => this.workbook.setActiveSheet(shown));
+    if (this.workbook.getActiveSheet().getSheetId() !== sheetId && this.workbook.getSheetBySheetId(sheetId))
+      this.push('sheet.operation.set-worksheet-active', { subUnitId: sheetId });
   }
 
   private schedule(): void {
@@ -279,10 +281,14 @@ export class Bridge implements Engine {
     for (const sheet of this.model.sheets) this.dirty.set(sheet.id, 'all');
   }
 
-  /** Pushes what has gathered. */
+  /**
+   * Pushes what has gathered. Not while the engine runs: a formula that changes under it leaves the old one in its
+   * tree of dependencies for good. The end of the run comes back here.
+   */
   flush(): void {
     if (this.flushing !== undefined) clearTimeout(this.flushing);
     this.flushing = undefined;
+    if (this.running) return;
     if (this.structureDirty) {
       this.structureDirty = false;
       this.inPush(() => pushSheets(this.model, this.workbook, this.push));
@@ -385,7 +391,7 @@ export class Bridge implements Engine {
       shown?.s === undefined || shown.s === null
         ? undefined
         : this.workbook.getStyles().getStyleByCell(shown);
-    if (styleKey(cell?.style) !== JSON.stringify(fromUniverStyle(own)))
+    if (styleKey(cell?.style) !== shownKey(own))
       update.s = own ? toUniverStyle(cell?.style) : (newUniverStyle(cell?.style) ?? null);
     return Object.keys(update).length === 0 ? undefined : update;
   }
@@ -402,6 +408,7 @@ export class Bridge implements Engine {
     const listener: IDisposable = this.commands.onCommandExecuted((command) => {
       if (command.id === START) {
         this.awaitingStart = false;
+        this.running = true;
         this.watch(60_000);
       } else if (command.id === ARRAYS) {
         const params = command.params as {
@@ -415,7 +422,10 @@ export class Bridge implements Engine {
       else if (command.id === NOTICE) {
         const state = (command.params as { functionsExecutedState?: number }).functionsExecutedState;
         // A stopped run starts again by itself; a run begun before the last change does not count.
-        if (state !== undefined && state !== STOPPED && !this.awaitingStart) this.finish();
+        if (state === undefined || state === STOPPED) return;
+        this.running = false;
+        this.flush();
+        if (!this.awaitingStart) this.finish();
       }
     });
     this.cleanup.push(() => listener.dispose());
@@ -435,6 +445,7 @@ export class Bridge implements Engine {
 
   private finish(): void {
     this.calculating = false;
+    this.running = false;
     this.awaitingStart = false;
     if (this.watchdog !== undefined) clearTimeout(this.watchdog);
     this.watchdog = undefined;

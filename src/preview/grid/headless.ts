@@ -11,6 +11,8 @@ export interface HeadlessEngine {
   /** Resolves when the model holds all results. Also reached as `model.engine`. */
   settle(): Promise<void>;
   setFunctions(table: FunctionTable): void;
+  /** The component's own interface, for what the model has no word for. */
+  readonly api: FUniver;
   dispose(): void;
 }
 
@@ -25,6 +27,7 @@ export function attachHeadless(model: WorkbookModel, functions: FunctionTable = 
   const bridge = new Bridge(model, univer, FUniver.newAPI(univer));
   bridge.setFunctions(functions);
   return {
+    api: bridge.api,
     settle: () => bridge.settle(),
     setFunctions: (table) => bridge.setFunctions(table),
     dispose: () => {

@@ -92,8 +92,21 @@ export function fromUniverStyle(style: Nullable<IStyleData>): CellStyle {
   return out;
 }
 
+const keys = new WeakMap<CellStyle, string>();
+const shownKeys = new WeakMap<IStyleData, string>();
+
 /** What both sides can say of a style, as text to compare. Locking is the model's alone. */
 export function styleKey(style: CellStyle | undefined): string {
   if (style === undefined) return '{}';
-  return JSON.stringify(fromUniverStyle(toUniverStyle(style)));
+  let key = keys.get(style);
+  if (key === undefined) keys.set(style, (key = JSON.stringify(fromUniverStyle(toUniverStyle(style)))));
+  return key;
+}
+
+/** As {@link styleKey} for a style on show. Both sides replace styles and never change them in place. */
+export function shownKey(style: Nullable<IStyleData>): string {
+  if (!style) return '{}';
+  let key = shownKeys.get(style);
+  if (key === undefined) shownKeys.set(style, (key = JSON.stringify(fromUniverStyle(style))));
+  return key;
 }

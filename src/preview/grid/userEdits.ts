@@ -63,7 +63,9 @@ export class UserEdits {
   private readonly listener: IDisposable;
   private readonly touched = new Map<string, Set<number>>();
   private readonly layouts = new Set<string>();
-  private timer: ReturnType<typeof setTimeout> | undefined;
+  private waiting = false;
+  /** Set while the component follows up a structural change: it shifts formulas itself, and so has the model. */
+  private following = false;
 
   constructor(
     private readonly bridge: Bridge,
@@ -80,15 +82,20 @@ export class UserEdits {
 
   dispose(): void {
     this.listener.dispose();
-    if (this.timer !== undefined) clearTimeout(this.timer);
+    this.touched.clear();
+    this.layouts.clear();
   }
 
   private take(id: string, params: MutationParams): void {
-    if (id === SET_VALUES) this.touch(params);
-    else if (LAYOUT.includes(id)) this.layouts.add(params.subUnitId ?? '');
+    if (id === SET_VALUES) {
+      if (this.following) return;
+      this.touch(params);
+    } else if (LAYOUT.includes(id)) this.layouts.add(params.subUnitId ?? '');
     else return this.takeStructure(id, params);
-    // A paste or a drag comes as several mutations: they are one edit.
-    this.timer ??= setTimeout(() => this.flush(), 0);
+    // A paste or a drag comes as several mutations: they are one edit. Before the engine's timer, so that it never
+    // sees a formula in the user's form.
+    if (!this.waiting) queueMicrotask(() => this.flush());
+    this.waiting = true;
   }
 
   private touch({ subUnitId = '', cellValue = {} }: MutationParams): void {
@@ -100,8 +107,7 @@ export class UserEdits {
 
   /** Sends what has gathered to the model, as one edit. */
   flush(): void {
-    if (this.timer !== undefined) clearTimeout(this.timer);
-    this.timer = undefined;
+    this.waiting = false;
     const { model } = this.bridge;
     for (const [id, keys] of this.touched) {
       const sheet = model.findSheet(id);
@@ -115,6 +121,7 @@ export class UserEdits {
       if (sheet !== undefined && shown) this.attempt(() => this.sendLayout(sheet, shown));
     }
     this.layouts.clear();
+    this.bridge.flush();
   }
 
   private attempt(action: () => void, sheet?: SheetModel, keys?: Iterable<number>): void {
@@ -224,7 +231,10 @@ export class UserEdits {
     const rows = range === undefined ? 0 : range.endRow - range.startRow + 1;
     const columns = range === undefined ? 0 : range.endColumn - range.startColumn + 1;
     const run = (action: () => void): void => {
-      this.flush();
+      // What the component did to formulas on the way is dropped; the model's own are shown afterwards.
+      this.touched.clear();
+      if (!this.following) setTimeout(() => this.endFollowing(), 0);
+      this.following = true;
       this.attempt(action);
     };
     switch (id) {
@@ -284,6 +294,11 @@ export class UserEdits {
       }
       default:
     }
+  }
+
+  private endFollowing(): void {
+    this.following = false;
+    this.bridge.showAll();
   }
 
   /** The sheet, unless it is protected. */

@@ -1,5 +1,5 @@
 import ExcelJS from 'exceljs';
-import { strFromU8, unzipSync } from 'fflate';
+import { strFromU8, strToU8, unzipSync, zipSync } from 'fflate';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { newXlsx, openXlsx, saveXlsx, describeFileProblem } from '../../../src/preview/file/index.ts';
 import type { XlsxBook } from '../../../src/preview/file/index.ts';
@@ -37,6 +37,14 @@ function sheetOf(book: ExcelJS.Workbook, name: string): ExcelJS.Worksheet {
   const sheet = book.getWorksheet(name);
   if (sheet === undefined) throw new Error(`no sheet ${name}`);
   return sheet;
+}
+
+/** A table as the library holds it, which its types leave out. */
+function tableOf(
+  sheet: ExcelJS.Worksheet,
+  name: string,
+): { name: string; tableRef: string; columns: { name: string }[] } {
+  return (sheet.getTable(name) as unknown as { model: ReturnType<typeof tableOf> }).model;
 }
 
 let ugly: Uint8Array;
@@ -183,12 +191,11 @@ describe('saving', () => {
     expect(plan.getRow(5).hidden).toBe(true);
     const added = sheetOf(back, 'Cuts & pins');
     expect(added.getCell('A2').value).toBe('0017');
-    expect(added.getTable('Cuts').model).toMatchObject({ name: 'Cuts', tableRef: 'A1:B3' });
-    expect(
-      sheetOf(back, 'Stock')
-        .getTable('Blanks')
-        .model.columns.map((column) => column.name),
-    ).toEqual(['Blank', 'On hand']);
+    expect(tableOf(added, 'Cuts')).toMatchObject({ name: 'Cuts', tableRef: 'A1:B3' });
+    expect(tableOf(sheetOf(back, 'Stock'), 'Blanks').columns.map((column) => column.name)).toEqual([
+      'Blank',
+      'On hand',
+    ]);
   });
 
   it('can be saved twice, and undone edits leave no trace', () => {
@@ -269,8 +276,8 @@ describe('saving', () => {
     book.model.protect('Stock', null, 'user');
     book.model.addTableRows('Blanks', null, 1, 'addin');
     book.model.renameTable('Blanks', 'Stocked', 'addin');
-    const table = sheetOf(await readBack(saveXlsx(book)), 'Stock').getTable('Stocked');
-    expect(table.model.tableRef).toBe('B2:C6');
+    const table = tableOf(sheetOf(await readBack(saveXlsx(book)), 'Stock'), 'Stocked');
+    expect(table.tableRef).toBe('B2:C6');
     expect(partsOf(saveXlsx(book)).get('xl/worksheets/sheet2.xml')).toContain('SUM(Stocked[On hand])');
     book.model.removeTable('Stocked', true, 'addin');
     const parts = partsOf(saveXlsx(book));
@@ -364,12 +371,21 @@ describe('saving', () => {
     expect(again.findName('Half', null)?.formula).toBe('=0.5');
   });
 
-  it('carries 20,000 rows through, one cell changed', async () => {
-    const made = new ExcelJS.Workbook();
-    const sheet = made.addWorksheet('Big');
-    for (let i = 1; i <= 20_000; i++)
-      sheet.addRow([i, `0${String(i)}`, i / 7, i % 2 === 0, { formula: `A${String(i)}*2`, result: i * 2 }]);
-    const bytes = new Uint8Array(await made.xlsx.writeBuffer());
+  it('carries 20,000 rows through, one cell changed', () => {
+    const rows = Array.from({ length: 20_000 }, (_, i) => {
+      const r = String(i + 1);
+      return (
+        `<row r="${r}"><c r="A${r}"><v>${r}</v></c><c r="B${r}" t="inlineStr"><is><t>0${r}</t></is></c>` +
+        `<c r="C${r}"><v>${String((i + 1) / 7)}</v></c><c r="D${r}" t="b"><v>1</v></c>` +
+        `<c r="E${r}"><f>A${r}*2</f><v>${String((i + 1) * 2)}</v></c></row>`
+      );
+    });
+    const parts = unzipSync(saveXlsx(newXlsx('Book1.xlsx', 'Big')));
+    const empty = strFromU8(parts['xl/worksheets/sheet1.xml'] ?? new Uint8Array());
+    parts['xl/worksheets/sheet1.xml'] = strToU8(
+      empty.replace('<sheetData/>', `<sheetData>${rows.join('')}</sheetData>`),
+    );
+    const bytes = zipSync(parts);
     const book = open(bytes);
     expect(book.model.usedArea('Big')).toEqual({ row: 0, column: 0, rows: 20_000, columns: 5 });
     book.model.enter('Big', 19_999, 0, 5, 'user');

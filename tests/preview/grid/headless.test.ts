@@ -279,3 +279,16 @@ describe('following the model', () => {
     engine.dispose();
   });
 });
+
+describe('the engine at its edges', () => {
+  it('is not confused by a formula broken off inside a bracket', async () => {
+    const model = new WorkbookModel({ sheets: ['S'] });
+    const engine = attachHeadless(model);
+    await engine.settle();
+    engine.api.getFormula().sequenceNodesBuilder('=SUM(Keys[');
+    model.enter('S', 0, 0, '=SUM(B1:B2)+1', 'addin');
+    await engine.settle();
+    expect(model.value('S', 0, 0)).toBe(1);
+    engine.dispose();
+  });
+});
