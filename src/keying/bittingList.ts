@@ -2,11 +2,12 @@
  * A list of bittings checked as a list: what is in it twice, and which are near misses of each other. Both by
  * look-up tables rather than by comparing every pair, since a shop's list may hold tens of thousands.
  */
-import { packBitting, type Bitting } from './bitting.ts';
+import type { Bitting } from './bitting.ts';
+import { bittingIndexOf, nearFinder } from './bittingIndex.ts';
 import type { BittingFinding } from './findings.ts';
-import { nearMissOfKey } from './nearMiss.ts';
+import { inThousandths } from './nearMiss.ts';
 import { checkBitting, DEFAULT_RULES, type BittingContext, type NamedBitting, type Rules } from './rules.ts';
-import { positions, type Specification } from './specification.ts';
+import type { Specification } from './specification.ts';
 import type { Length } from './units.ts';
 
 /**
@@ -14,17 +15,15 @@ import type { Length } from './units.ts';
  * @example findDuplicates(spec, [a, b, a]) → [[0, 2]]
  */
 export function findDuplicates(spec: Specification, bittings: readonly Bitting[]): number[][] {
-  return groups(bittings.map((bitting) => packBitting(spec, bitting))).filter((group) => group.length > 1);
-}
-
-function groups(keys: readonly number[]): number[][] {
-  const byKey = new Map<number, number[]>();
-  keys.forEach((key, i) => {
-    const group = byKey.get(key);
-    if (group) group.push(i);
-    else byKey.set(key, [i]);
+  const index = bittingIndexOf(spec, bittings);
+  const found: number[][] = [];
+  bittings.forEach((_, place) => {
+    if (index.next(place) < 0 || index.first(index.packed[place]!) !== place) return;
+    const group: number[] = [];
+    for (let at = place; at >= 0; at = index.next(at)) group.push(at);
+    found.push(group);
   });
-  return [...byKey.values()];
+  return found;
 }
 
 /** Two places in a list (from 0, a < b) and the chamber (from 1) in which alone they differ, by less than the limit. */
@@ -36,26 +35,18 @@ export interface NearPair {
 }
 
 /**
- * Every pair of a list that differs in exactly one chamber, and there by less than `within`. Bittings that agree in
- * all chambers but one share a number once that chamber is blanked out, so each chamber needs one pass.
+ * Every pair of a list that differs in exactly one chamber, and there by less than `within`, in the order of the
+ * chambers, then of the places.
  */
 export function findNearPairs(spec: Specification, bittings: readonly Bitting[], within: Length): NearPair[] {
+  const near = nearFinder(spec, bittingIndexOf(spec, bittings), within);
   const found: NearPair[] = [];
-  for (let chamber = 0; chamber < positions(spec); chamber++) {
-    const blanked = bittings.map((bitting) =>
-      packBitting(
-        spec,
-        bitting.map((index, i) => (i === chamber ? 0 : index)),
-      ),
-    );
-    for (const group of groups(blanked))
-      for (const [i, a] of group.entries())
-        for (const b of group.slice(i + 1)) {
-          const near = nearMissOfKey(spec, bittings[a]!, bittings[b]!, within);
-          if (near) found.push({ a, b, ...near });
-        }
-  }
-  return found;
+  bittings.forEach((bitting, a) =>
+    near(bitting, (b, chamber, apart) => {
+      if (a < b) found.push({ a, b, chamber: chamber + 1, thousandths: inThousandths(apart) });
+    }),
+  );
+  return found.sort((x, y) => x.chamber - y.chamber || x.a - y.a || x.b - y.b);
 }
 
 /**

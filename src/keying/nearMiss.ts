@@ -16,9 +16,12 @@ export interface NearMiss {
 
 const PER_THOUSANDTH = 25_400;
 
+/** A length in thousandths of an inch to one decimal. @example inThousandths(inches(0.018)) → 18 */
+export const inThousandths = (length: number): number => Math.round((length * 10) / PER_THOUSANDTH) / 10;
+
 const nearMiss = (chamber: number, distance: number): NearMiss => ({
   chamber,
-  thousandths: Math.round((distance * 10) / PER_THOUSANDTH) / 10,
+  thousandths: inThousandths(distance),
 });
 
 /**
