@@ -43,6 +43,15 @@ export default tseslint.config(
     ],
   ),
   wall(
+    ['src/keying/grid/**'],
+    [
+      {
+        regex: '^(?!\\./|\\.\\./[A-Za-z0-9]+\\.ts$)',
+        message: 'The keying room is pure: no packages, no other rooms.',
+      },
+    ],
+  ),
+  wall(
     ['src/workbook/**'],
     [
       {
@@ -66,7 +75,7 @@ export default tseslint.config(
   ),
   {
     files: ['src/keying/**', 'functions/**', 'taskpane/**'],
-    ignores: ['taskpane/preview.tsx'],
+    ignores: ['taskpane/preview.tsx', 'taskpane/preview/**'],
     rules: {
       'no-restricted-globals': [
         'error',

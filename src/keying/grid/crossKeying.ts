@@ -1,8 +1,22 @@
-/** What cross-keying a door costs, shown before anything is written. */
-import type { Chambers } from '../system.ts';
+/**
+ * What cross-keying a door costs, worked out before anything is written: combinations and pins before and after, who
+ * else gets in, and what the trade does for common doors instead: chambers left empty, or pinned for the cut that the
+ * door's own keys have in common (which locks out the keys that have another).
+ */
+import type { Bitting } from '../bitting.ts';
+import { incidentalBittings, operates, operatingCount, operatingCountCuttable } from '../cylinder.ts';
+import { depthsIn, depthSetOf, EVERY, hasDepth, withDepth } from '../depthSet.ts';
+import { intendedByHierarchy, intendedByMarks, type Mark } from '../intended.ts';
+import { isThin } from '../pinning.ts';
+import { err, ok, type Result } from '../result.ts';
+import type { Specification } from '../specification.ts';
+import { parentSymbol } from '../symbol.ts';
+import type { Chambers, CylinderRecord, KeyRecord, KeySystem } from '../system.ts';
+import { pinsOf } from './verify.ts';
 
 export interface DoorFigures {
   readonly chambers: Chambers;
+  /** Bittings that operate it, issued and incidental. */
   readonly combinations: number;
   /** Those that a blank can carry. */
   readonly cuttable: number;
@@ -18,8 +32,10 @@ export interface CrossKeyingAlternative {
   /** Chambers concerned, counted from 1. */
   readonly chambers: readonly number[];
   readonly after: DoorFigures;
-  /** Keys that get in and are not wanted. */
+  /** Listed keys that get in and are not wanted. */
   readonly getIn: readonly string[];
+  /** Wanted keys that no longer operate it. */
+  readonly lockedOut: readonly string[];
 }
 
 export interface CrossKeyingCost {
@@ -30,7 +46,164 @@ export interface CrossKeyingCost {
   readonly thin: readonly number[];
   /** Listed keys that get in besides the wanted ones. */
   readonly getIn: readonly string[];
-  /** Under the same higher keys, by their symbols. */
+  /** Under the same higher keys or not; unknown where the keys' places in the system aren't. */
   readonly control: 'controlled' | 'uncontrolled' | 'unknown';
   readonly alternatives: readonly CrossKeyingAlternative[];
+}
+
+export type CrossKeyingFault =
+  | { readonly code: 'cylinder-unknown'; readonly cylinder: string }
+  | { readonly code: 'key-unknown'; readonly key: string };
+
+const fold = (name: string): string => name.trim().toUpperCase();
+
+/**
+ * The cost of letting further keys operate a cylinder. What it should admit now follows from the marks, or from the
+ * hierarchy without any.
+ * @example crossKeyingCost(system, 'Boiler room', ['AB7']) → ok({ before: { combinations: 64, … }, after: …, getIn: ['AB8'] … })
+ */
+export function crossKeyingCost(
+  system: KeySystem,
+  cylinder: string,
+  keys: readonly string[],
+  marks?: Iterable<Mark>,
+): Result<CrossKeyingCost, readonly CrossKeyingFault[]> {
+  const { spec } = system;
+  const door = system.cylinders.find(({ id }) => fold(id) === fold(cylinder));
+  const live = system.keys.filter(({ status }) => status === 'issued' || status === 'reserved');
+  const added = keys.flatMap((symbol) => live.filter((key) => fold(key.symbol) === fold(symbol)));
+  const faults: CrossKeyingFault[] = keys
+    .filter((symbol) => !live.some((key) => fold(key.symbol) === fold(symbol)))
+    .map((key) => ({ code: 'key-unknown', key }));
+  if (!door) return err([{ code: 'cylinder-unknown', cylinder }, ...faults]);
+  if (faults.length > 0) return err(faults);
+
+  const intended = marks
+    ? intendedByMarks(system.keys, [door], marks)
+    : intendedByHierarchy(system.keys, [door]);
+  const wanted = new Set([...intended[0]!.map((k) => system.keys[k]!), ...added]);
+  const listed = system.keys.filter(
+    ({ status, level, keyway }) =>
+      status !== 'free' && level !== 'control' && (!keyway || !door.keyway || keyway === door.keyway),
+  );
+  const figures = (chambers: Chambers): DoorFigures => figuresOf(spec, chambers, listed);
+  const strangers = (chambers: Chambers): string[] =>
+    listed
+      .filter((key) => !wanted.has(key) && operates(chambers, key.bitting, key.cuts))
+      .map(({ symbol }) => symbol);
+
+  const widened = widen(door.chambers, added);
+  const before = figures(door.chambers);
+  const after = figures(widened);
+  return ok({
+    before,
+    after,
+    extraMasterPins: after.masterPins - before.masterPins,
+    thin: thinChambers(spec, widened),
+    getIn: strangers(widened),
+    control: controlOf(door, [...wanted]),
+    alternatives: alternativesOf(door, [...wanted], widened).map(({ kind, chambers, at }) => ({
+      kind,
+      chambers: at.map((i) => i + 1),
+      after: figures(chambers),
+      getIn: strangers(chambers),
+      lockedOut: [...wanted]
+        .filter(({ bitting, cuts }) => !operates(chambers, bitting, cuts))
+        .map(({ symbol }) => symbol),
+    })),
+  });
+}
+
+function widen(chambers: Chambers, keys: readonly { readonly bitting: Bitting }[]): Chambers {
+  return chambers.map((set, i) =>
+    set === EVERY ? set : keys.reduce((wider, { bitting }) => withDepth(wider, bitting[i]!), set),
+  );
+}
+
+function figuresOf(spec: Specification, chambers: Chambers, listed: readonly KeyRecord[]): DoorFigures {
+  const inside = listed.filter(({ bitting, cuts }) => operates(chambers, bitting, cuts));
+  const cuttable = operatingCountCuttable(spec, chambers);
+  const issued = new Set(
+    inside.filter(({ bitting }) => withinMacs(spec, bitting)).map(({ bitting }) => bitting.join()),
+  );
+  return {
+    chambers,
+    combinations: operatingCount(spec, chambers),
+    cuttable,
+    masterPins: pinsOf(chambers, spec.depths.length).masterPins,
+    keys: inside.map(({ symbol }) => symbol),
+    incidental: cuttable - issued.size,
+  };
+}
+
+const withinMacs = ({ macs }: Specification, cuts: readonly number[]): boolean =>
+  cuts.every((cut, i) => i === 0 || Math.abs(cut - cuts[i - 1]!) <= macs);
+
+function thinChambers(spec: Specification, chambers: Chambers): number[] {
+  return chambers.flatMap((set, i) => {
+    if (set === EVERY) return [];
+    const depths = depthsIn(set, spec.depths.length);
+    return depths.some((depth, n) => n > 0 && isThin(spec, depths[n - 1]!, depth)) ? [i + 1] : [];
+  });
+}
+
+/** Lowest keys of the door: those that no other wanted key stands under. */
+function lowest(wanted: readonly KeyRecord[]): KeyRecord[] {
+  const above = new Set(wanted.map((key) => fold(parentOf(key) ?? '')));
+  return wanted.filter(({ symbol }) => !above.has(fold(symbol)));
+}
+
+function parentOf({ symbol, parent }: KeyRecord): string | undefined {
+  if (parent !== undefined && parent.trim() !== '') return parent;
+  return parentSymbol(symbol);
+}
+
+function controlOf(door: CylinderRecord, wanted: readonly KeyRecord[]): CrossKeyingCost['control'] {
+  const parents = lowest(wanted).map(parentOf);
+  if (door.symbol.trim() === '' || parents.length === 0 || parents.some((parent) => parent === undefined))
+    return 'unknown';
+  return new Set(parents.map((parent) => fold(parent!))).size === 1 ? 'controlled' : 'uncontrolled';
+}
+
+interface Variant {
+  readonly kind: CrossKeyingAlternative['kind'];
+  readonly at: readonly number[];
+  readonly chambers: Chambers;
+}
+
+/** Each chamber that gains a depth left empty, all of them together; each chamber that could be constant. */
+function alternativesOf(door: CylinderRecord, wanted: readonly KeyRecord[], widened: Chambers): Variant[] {
+  const gains = widened.flatMap((set, i) => (set !== door.chambers[i] ? [i] : []));
+  const emptied = (at: readonly number[]): Variant => ({
+    kind: 'empty-chamber',
+    at,
+    chambers: widened.map((set, i) => (at.includes(i) ? EVERY : set)),
+  });
+  const variants = gains.map((i) => emptied([i]));
+  if (gains.length > 1) variants.push(emptied(gains));
+  const own = lowest(wanted);
+  widened.forEach((set, i) => {
+    const cut = own[0]?.bitting[i];
+    if (cut === undefined || set === EVERY || !hasDepth(set, cut)) return;
+    const constant = depthSetOf([cut]);
+    if (set === constant || own.some(({ bitting }) => bitting[i] !== cut)) return;
+    variants.push({
+      kind: 'constant-chamber',
+      at: [i],
+      chambers: widened.map((other, j) => (j === i ? constant : other)),
+    });
+  });
+  return variants;
+}
+
+/** Bittings that get in without being issued, for a list in the pane; found as they are asked for. */
+export function whoElse(
+  { spec, keys }: KeySystem,
+  { chambers }: Pick<DoorFigures, 'chambers'>,
+): Generator<Bitting, void, void> {
+  return incidentalBittings(
+    spec,
+    chambers,
+    keys.filter(({ status }) => status !== 'free').map(({ bitting }) => bitting),
+  );
 }

@@ -22,5 +22,26 @@ export type {
   Solved,
   Violation,
 } from './result.ts';
-export type { Pool, PoolRequest } from './pool.ts';
-export type { CrossKeyingAlternative, CrossKeyingCost, DoorFigures } from './crossKeying.ts';
+export {
+  keyedAlike,
+  keyedDifferentPool,
+  type AlikeGroup,
+  type KeyedAlike,
+  type Pool,
+  type PoolRequest,
+} from './pool.ts';
+export {
+  crossKeyingCost,
+  whoElse,
+  type CrossKeyingAlternative,
+  type CrossKeyingCost,
+  type CrossKeyingFault,
+  type DoorFigures,
+} from './crossKeying.ts';
+export {
+  constructionGrids,
+  constructionStates,
+  type ConstructionGrids,
+  type ConstructionKey,
+} from './construction.ts';
+export { sayProof, sayAnswer } from './wording.ts';

@@ -10,7 +10,7 @@ export interface Plan {
   readonly tops: readonly number[];
   /** Other keys with many doors that are some other key's own, the widest first. */
   readonly heavy: readonly number[];
-  /** All others with marks, linked ones next to each other. */
+  /** All others, linked ones next to each other. */
   readonly ordinary: readonly number[];
   /** The narrowest heavy key (or top) that opens the greater part of a key's doors; −1 for none. */
   readonly parent: Int32Array;
@@ -39,7 +39,8 @@ export function planOf(instance: Instance): Plan {
   const heavy: number[] = [];
   const light: number[] = [];
   for (let k = 0; k < keys; k++) {
-    if (size(k) === 0) continue;
+    // An avoided bitting stands where it stands; a key without a mark still needs one that operates nothing.
+    if (size(k) === 0 && instance.fixedCuts[k]) continue;
     if (cylinders > 3 && size(k) >= NEARLY_ALL * cylinders) tops.push(k);
     else {
       const others = new Set(cylindersOf[k]!.map((c) => ownerOf[c]!));

@@ -40,13 +40,12 @@ export function* repair(
   const tabu = new Int32Array(instance.keys * p * d);
   const costs = new Float64Array(p * d);
   const cuts = new Array<number>(p).fill(0);
+  const allKeys = Array.from({ length: instance.keys }, (_, k) => k);
   let moves = 0;
 
-  const relocate = (k: number): boolean => {
-    const before = state.costOf(k);
-    const old = state.cutsOf(k);
+  const redraw = (k: number): number => {
     const near = plan.partners[k]!;
-    const least = placeBest(state, k, RELOCATE_TRIES, work, (attempt, to) => {
+    return placeBest(state, k, RELOCATE_TRIES, work, (attempt, to) => {
       const other = near.length > 0 && attempt % 2 === 0 ? near[random.below(near.length)]! : -1;
       const change = other >= 0 && state.isPlaced(other) ? 1 + random.below(3) : p;
       for (let i = 0; i < p; i++)
@@ -57,14 +56,37 @@ export function* repair(
           to[i] = choices[i]![random.below(choices[i]!.length)]!;
         }
     });
+  };
+
+  const relocate = (k: number): boolean => {
+    const before = state.costOf(k);
+    const old = state.cutsOf(k);
+    const least = redraw(k);
     if (least < before) return true;
     if (least !== Infinity) state.place(k, old);
     return false;
   };
 
-  while (state.conflicts.length > 0 && work.steps < until) {
+  /** Gives a key without cuts some, or takes them from one that may be in its way. */
+  const placeMissing = (): void => {
+    const missing: number[] = [];
+    for (let k = 0; k < instance.keys; k++) if (!state.isPlaced(k)) missing.push(k);
+    const k = missing[random.below(missing.length)]!;
+    if (redraw(k) !== Infinity) return;
+    const beside = instance.cylindersOf[k]!.flatMap((c) => instance.keysOf[c]!);
+    const others = instance.minimumDifference > 1 || beside.length === 0 ? allKeys : beside;
+    const other = others[random.below(others.length)]!;
+    if (other !== k && !isFixedKey(instance, other)) state.lift(other);
+  };
+
+  while (state.conflicts.length + state.unplaced > 0 && work.steps < until) {
     moves++;
-    if (moves % 64 === 0) yield state.conflicts.length;
+    if (moves % 64 === 0) yield state.conflicts.length + state.unplaced;
+    if (state.unplaced > 0 && (state.conflicts.length === 0 || random.below(4) === 0)) {
+      work.steps++;
+      placeMissing();
+      continue;
+    }
     const pair = state.conflicts[random.below(state.conflicts.length)]!;
     const k = Math.floor(pair / cylinders);
     const c = pair % cylinders;

@@ -140,6 +140,7 @@ function dealingsOf(instance: Instance, plan: Plan, top: Bitting): Dealing[] {
     topMaster: top,
     array,
     progression: { kind: 'total' },
+    minimumDifference: instance.minimumDifference,
     sequence: top.map((_, i) => i),
   };
   const wanted = Object.fromEntries(names.map((name, n) => [name, plan.widest[n] ?? 1]));

@@ -1,0 +1,64 @@
+/** Words for what solving a grid answers. A table for each union: a code without words does not compile. */
+import { counted, listed, type Words } from '../words.ts';
+import type { Impossible, NotFound, ProofReason, Repin, SolveResult } from './result.ts';
+
+const PROOF_WORDS: Words<ProofReason> = {
+  'too-many-keys': (f) =>
+    `${f.needed} keys with different marks need ${f.needed} bittings, but only ${f.possible} are usable. Ease a rule, or use a spec with more depths or positions.`,
+  'too-many-under-master': (f) =>
+    `At least ${f.needed} keys under ${f.master} must not open each other's doors, but no more than ${f.possible} bittings can be told apart under one master. Use fewer keys under it, or a spec with more depths or positions.`,
+  'fixed-lock-out': (f) =>
+    `The existing key ${f.key} is marked for the existing cylinder ${f.cylinder} and doesn't operate it. Correct the mark, the bitting or the chambers, or let ${f.cylinder} be re-pinned.`,
+  'fixed-interchange': (f) =>
+    `The existing key ${f.key} operates the existing cylinder ${f.cylinder} and isn't marked for it. Mark it, correct the bitting or the chambers, or let ${f.cylinder} be re-pinned.`,
+  'no-bitting-for-key': (f) =>
+    `No usable bitting operates all the existing cylinders that ${f.key} is marked for. Let one of them be re-pinned, or take a mark away.`,
+  'fixed-keys-admit': (f) =>
+    `The existing keys marked for ${f.cylinder} already let ${f.key} in, however the rest is chosen. Mark ${f.key} for it, or give one of those keys a new bitting.`,
+  'fixed-keys-thin': (f) =>
+    `The existing keys marked for ${f.cylinder} have cuts in chamber ${f.chamber} too close for a master pin. Take one of them off this cylinder, or leave that chamber empty.`,
+  'skips-level': (f) =>
+    `${f.cylinder} is marked for a key and for one two levels above, but not for ${f.key} between them. Under total position progression ${f.key} always gets in; mark it, or let the grid be solved without dealing positions to levels.`,
+  'search-exhausted': (f) =>
+    `Every bitting was tried (${counted(f.steps, 'step')}), and none lets these keys operate exactly these cylinders. Change a mark among them, or use a spec with more depths or positions.`,
+};
+
+/** One sentence for a reason. @example sayProof({ code: 'fixed-lock-out', key: 'AA1', cylinder: 'Door 3' }) */
+export const sayProof = (reason: ProofReason): string =>
+  // Each entry takes the reason with its own code; the table's type holds that for every code.
+  (PROOF_WORDS[reason.code] as (f: ProofReason) => string)(reason);
+
+const sayRepin = ({ cylinders, kind, atLeast }: Repin): string =>
+  kind === 'proved-smallest'
+    ? `It can be solved if ${listed(cylinders)} ${cylinders.length === 1 ? 'is' : 'are'} re-pinned; no smaller set will do.`
+    : `It can be solved if ${listed(cylinders)} are re-pinned; that is the best found, and at least ${atLeast} must be.`;
+
+const sayImpossible = ({ reason, scope, keys, cylinders, repin }: Impossible): string[] => [
+  sayProof(reason),
+  ...(keys.length + cylinders.length > 0 && reason.code !== 'too-many-keys'
+    ? [
+        `In conflict: ${listed(keys.slice(0, 12))}${keys.length > 12 ? ' …' : ''} at ${listed(cylinders.slice(0, 12))}${cylinders.length > 12 ? ' …' : ''}.`,
+      ]
+    : []),
+  ...(scope === 'this-deal'
+    ? ['This holds for the top master and constant positions that were asked for; others may do.']
+    : []),
+  ...(repin ? [sayRepin(repin)] : []),
+];
+
+const sayNotFound = ({ steps, left, keysRight, keys, hints, repin }: NotFound): string[] => [
+  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong and has ${keysRight} of ${keys} keys right everywhere. Try another seed or a larger budget, or take a mark away.`,
+  ...hints.slice(0, 5).map(sayProof),
+  ...(repin ? [sayRepin(repin)] : []),
+];
+
+/** The answer in sentences, the most important first. */
+export function sayAnswer(result: SolveResult): string[] {
+  if (result.kind === 'impossible') return sayImpossible(result);
+  if (result.kind === 'not-found') return sayNotFound(result);
+  const { cost, keys, cylinders, alike } = result;
+  return [
+    `Solved: ${counted(keys.length, 'key')} and ${counted(cylinders.length, 'cylinder')}, each pair audited. ${counted(cost.masterPins, 'master pin')}, of which ${cost.extraMasterPins} beyond one in a chamber; at most ${counted(cost.mostCombinations, 'combination')} in one cylinder.`,
+    ...alike.map((symbols) => `${listed(symbols)} have the same marks and are cut alike.`),
+  ];
+}
