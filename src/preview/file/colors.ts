@@ -82,3 +82,9 @@ export function readColor(node: XmlNode | undefined, theme: readonly string[]): 
   if (base === undefined || !/^[0-9A-Fa-f]{6}$/.test(base)) return undefined;
   return `#${applyTint(base, Number(tint ?? 0)).toUpperCase()}`;
 }
+
+/** `#RRGGBB` as the file's `FFRRGGBB`; undefined for anything else. */
+export function argb(color: string): string | undefined {
+  const hex = /^#?([0-9A-Fa-f]{6})$/.exec(color)?.[1];
+  return hex === undefined ? undefined : `FF${hex.toUpperCase()}`;
+}

@@ -2,8 +2,7 @@
  * The part that marks cells as dynamic arrays: a cell's `cm` points into it ([MS-XLSX] 2.3.5, "XLDAPR"). Without the
  * mark Excel shows a spilled formula as an old array formula in braces.
  */
-import { attributeText } from './styles.ts';
-import { childOf, childrenOf, parseXml, withoutPrefix } from './xml.ts';
+import { attributeText, childOf, childrenOf, parseXml, withoutPrefix } from './xml.ts';
 
 const MARK =
   '<ext uri="{bdbb8cdc-fa1e-496e-a857-3c3f30c029c3}"><xda:dynamicArrayProperties fDynamic="1" fCollapsed="0"/></ext>';

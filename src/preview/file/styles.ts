@@ -4,9 +4,19 @@
  * model has no word for (rotation, indent, gradients, theme fonts) stays.
  */
 import type { BorderEdge, CellStyle } from '../model/types.ts';
-import { readColor } from './colors.ts';
+import { canonical } from './canonicalStyle.ts';
+import { argb, readColor } from './colors.ts';
 import { BUILT_IN_FORMATS, builtInNumber } from './numberFormats.ts';
-import { childOf, childrenOf, escapeXml, flag, parseXml, type XmlNode } from './xml.ts';
+import {
+  attributeText,
+  childOf,
+  childrenOf,
+  escapeXml,
+  flag,
+  parseXml,
+  withAttribute,
+  type XmlNode,
+} from './xml.ts';
 
 const EDGES: readonly BorderEdge[] = ['left', 'right', 'top', 'bottom'];
 /** The edges in the order the schema wants them. */
@@ -338,46 +348,6 @@ function set(record: Record<string, string>, key: string, value: string | undefi
   else record[key] = value;
 }
 
-export function attributeText(attributes: Readonly<Record<string, string>>): string {
-  return Object.entries(attributes)
-    .map(([name, value]) => ` ${name}="${escapeXml(value)}"`)
-    .join('');
-}
-
-/** An opening tag with one attribute set, every other character kept. */
-export function withAttribute(tag: string, name: string, value: string): string {
-  const own = new RegExp(`(\\s${name}=)(?:"[^"]*"|'[^']*')`);
-  if (own.test(tag)) return tag.replace(own, (_, head: string) => `${head}"${escapeXml(value)}"`);
-  return tag.replace(/\s*\/?>$/, (end) => ` ${name}="${escapeXml(value)}"${end}`);
-}
-
 function element(name: string, attributes: Readonly<Record<string, string>>): string {
   return Object.keys(attributes).length === 0 ? '' : `<${name}${attributeText(attributes)}/>`;
-}
-
-/** `#RRGGBB` as the file's `FFRRGGBB`; undefined for anything else. */
-export function argb(color: string): string | undefined {
-  const hex = /^#?([0-9A-Fa-f]{6})$/.exec(color)?.[1];
-  return hex === undefined ? undefined : `FF${hex.toUpperCase()}`;
-}
-
-/** The same style in one spelling: defaults left out, keys in order. */
-function canonical(style: CellStyle): object {
-  const out: Record<string, unknown> = {};
-  for (const key of Object.keys(style).sort() as (keyof CellStyle)[]) {
-    const value = style[key];
-    if (value === undefined || value === false ? key !== 'locked' || value === undefined : false) continue;
-    if (key === 'locked' && value === true) continue;
-    if (key === 'numberFormat' && value === 'General') continue;
-    if (key === 'horizontal' && value === 'general') continue;
-    if (key === 'vertical' && value === 'bottom') continue;
-    if (key === 'borders') {
-      const edges = Object.entries(style.borders ?? {}).sort(([a], [b]) => a.localeCompare(b));
-      if (edges.length > 0)
-        out[key] = edges.map(([edge, line]) => [edge, line.style, line.color.toUpperCase()]);
-      continue;
-    }
-    out[key] = key === 'fill' || key === 'fontColor' ? String(value).toUpperCase() : value;
-  }
-  return out;
 }

@@ -12,7 +12,8 @@ import { equal } from './equal.ts';
 import { traceOrigins, type Origins } from './origins.ts';
 import { areaRef } from './refs.ts';
 import { formulaOf, scanCells, scanRows, type ScannedCell, type ScannedRow } from './sheetScan.ts';
-import { attributeText, type StyleTable } from './styles.ts';
+import { type StyleTable } from './styles.ts';
+import { attributeText } from './xml.ts';
 import { cellXml, storedError, valueXml, type CellContext } from './writeCell.ts';
 
 export interface GridSource {

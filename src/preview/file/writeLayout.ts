@@ -10,8 +10,17 @@ import { areaRef } from './refs.ts';
 import type { RelationsEditor } from './relations.ts';
 import { conditionalFormatsXml, validationsXml } from './rules.ts';
 import type { SheetEditor } from './sheetEditor.ts';
-import { argb, attributeText, withAttribute, type StyleTable } from './styles.ts';
-import { childOf, childrenOf, escapeXml, parseXml, type XmlNode } from './xml.ts';
+import { type StyleTable } from './styles.ts';
+import { argb } from './colors.ts';
+import {
+  attributeText,
+  withAttribute,
+  childOf,
+  childrenOf,
+  escapeXml,
+  parseXml,
+  type XmlNode,
+} from './xml.ts';
 
 /** Brings the elements round the rows up to date. */
 export function writeLayout(

@@ -5,8 +5,15 @@ import { equal } from './equal.ts';
 import { toFileFormula } from './formulas.ts';
 import { filterXml } from './readFilter.ts';
 import { areaRef } from './refs.ts';
-import { withAttribute } from './styles.ts';
-import { childOf, childrenOf, escapeXml, parseXml, withoutPrefix, type XmlNode } from './xml.ts';
+import {
+  withAttribute,
+  childOf,
+  childrenOf,
+  escapeXml,
+  parseXml,
+  withoutPrefix,
+  type XmlNode,
+} from './xml.ts';
 
 const escapeName = (name: string): string =>
   escapeXml(name.replaceAll('\r', '_x000d_').replaceAll('\n', '_x000a_'));

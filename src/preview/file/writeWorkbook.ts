@@ -5,8 +5,15 @@ import type { Area } from '../model/types.ts';
 import type { XlsxBook } from './book.ts';
 import { equal } from './equal.ts';
 import { toFileFormula } from './formulas.ts';
-import { withAttribute } from './styles.ts';
-import { childOf, childrenOf, escapeXml, parseXml, withoutPrefix, type XmlNode } from './xml.ts';
+import {
+  withAttribute,
+  childOf,
+  childrenOf,
+  escapeXml,
+  parseXml,
+  withoutPrefix,
+  type XmlNode,
+} from './xml.ts';
 
 /** The element list of the workbook that follows `<sheets>` up to `<definedNames>`. */
 const BEFORE_NAMES = ['sheets', 'functionGroups', 'externalReferences'];

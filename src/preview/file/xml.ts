@@ -148,3 +148,17 @@ export function withoutPrefix(xml: string): string {
     .replaceAll(`</${prefix}:`, '</')
     .replace(new RegExp(`\\sxmlns:${prefix}=`), ' xmlns=');
 }
+
+/** Attributes as they stand in a tag, each behind a blank. */
+export function attributeText(attributes: Readonly<Record<string, string>>): string {
+  return Object.entries(attributes)
+    .map(([name, value]) => ` ${name}="${escapeXml(value)}"`)
+    .join('');
+}
+
+/** An opening tag with one attribute set, every other character kept. */
+export function withAttribute(tag: string, name: string, value: string): string {
+  const own = new RegExp(`(\\s${name}=)(?:"[^"]*"|'[^']*')`);
+  if (own.test(tag)) return tag.replace(own, (_, head: string) => `${head}"${escapeXml(value)}"`);
+  return tag.replace(/\s*\/?>$/, (end) => ` ${name}="${escapeXml(value)}"${end}`);
+}

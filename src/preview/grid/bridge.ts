@@ -12,21 +12,20 @@ import {
   type Univer,
   type Workbook,
 } from '@univerjs/core';
-import { IFunctionService, type IFunctionInfo } from '@univerjs/engine-formula';
+import { IFunctionService } from '@univerjs/engine-formula';
 import type { FUniver } from '@univerjs/core/facade';
-import { intersect, MAX_COLUMNS } from '../model/address.ts';
-import { ERROR_CODES } from '../model/input.ts';
-import type { CellResult } from '../model/results.ts';
+import { MAX_COLUMNS } from '../model/address.ts';
 import type { SheetModel } from '../model/sheet.ts';
-import type { Area, Cell, CellValue, Change } from '../model/types.ts';
+import type { Area, Change } from '../model/types.ts';
 import type { Engine, WorkbookModel } from '../model/workbook.ts';
 import type { FunctionTable } from './arguments.ts';
-import { executorsFor } from './executors.ts';
+import { cellDifferences } from './cellDifferences.ts';
+import { describeFunctions, executorsFor } from './executors.ts';
 import { mendFormulaReader } from './plugins.ts';
 import { pushLayout, pushNames, pushSheets, type Push } from './pushLayout.ts';
 import type { TableView } from './pushTables.ts';
-import { BOOLEAN, cellContent, NUMBER, sheetSize, TEXT, workbookData } from './snapshot.ts';
-import { newUniverStyle, shownKey, styleKey, toUniverStyle } from './univerStyle.ts';
+import { Results, type BySheet } from './results.ts';
+import { cellContent, sheetSize, workbookData } from './snapshot.ts';
 
 export const SET_VALUES = 'sheet.mutation.set-range-values';
 const ARRAYS = 'formula.mutation.set-array-formula-data';
@@ -35,16 +34,6 @@ const NOTICE = 'formula.mutation.set-formula-calculation-notification';
 /** The engine's word for a run broken off. */
 const STOPPED = 1;
 const START = 'formula.mutation.set-formula-calculation-start';
-
-type Matrix<T> = Record<number, Record<number, T> | undefined>;
-type BySheet<T> = Record<string, Record<string, Matrix<T> | undefined> | undefined>;
-
-interface Span {
-  startRow: number;
-  startColumn: number;
-  endRow: number;
-  endColumn: number;
-}
 
 export interface CommandOptions {
   readonly onlyLocal?: boolean;
@@ -72,9 +61,7 @@ export class Bridge implements Engine {
   private running = false;
   private waiters: (() => void)[] = [];
   private watchdog: ReturnType<typeof setTimeout> | undefined;
-  private arrays: BySheet<Span> = {};
-  private arrayCells: BySheet<ICellData> = {};
-  private readonly messages = new Map<string, string>();
+  private readonly results: Results;
   private table: FunctionTable = new Map();
   private generation = 0;
 
@@ -87,6 +74,7 @@ export class Bridge implements Engine {
   ) {
     this.commands = univer.__getInjector().get(ICommandService);
     mendFormulaReader(univer);
+    this.results = new Results(model, this.unit);
     this.listen();
     const opened = api.createWorkbook(workbookData(model, this.unit));
     this.workbook = opened.getWorkbook();
@@ -105,28 +93,10 @@ export class Bridge implements Engine {
     functions.registerExecutors(
       ...executorsFor(
         () => this.table,
-        (sheetId, row, column, message) => {
-          const key = `${sheetId} ${String(row)} ${String(column)}`;
-          if (message === undefined) this.messages.delete(key);
-          else this.messages.set(key, message);
-        },
+        (...at) => this.results.note(...at),
       ),
     );
-    functions.registerDescriptions(
-      ...[...table].map(([name, fn]): IFunctionInfo => ({
-        functionName: name,
-        functionType: 15,
-        description: fn.description ?? '',
-        abstract: fn.description ?? '',
-        functionParameter: fn.parameters.map((parameter) => ({
-          name: parameter.name,
-          detail: parameter.name,
-          example: '',
-          require: parameter.optional === true ? 0 : 1,
-          repeat: parameter.repeating === true ? 1 : 0,
-        })),
-      })),
-    );
+    functions.registerDescriptions(...describeFunctions(table));
     // Formulas parsed before the functions came are remembered as unknown names.
     functions.deleteFormulaAstCacheKey(...table.keys());
     if (this.generation > 1) {
@@ -316,90 +286,17 @@ export class Bridge implements Engine {
     const shown = this.workbook.getSheetBySheetId(sheet.id);
     if (!shown) return;
     const size = sheetSize(this.model, sheet);
+    const at = { subUnitId: sheet.id };
     if (size.rows - 400 > shown.getRowCount())
-      this.push('sheet.mutation.set-worksheet-row-count', { subUnitId: sheet.id, rowCount: size.rows });
+      this.push('sheet.mutation.set-worksheet-row-count', { ...at, rowCount: size.rows });
     if (size.columns - 20 > shown.getColumnCount())
-      this.push('sheet.mutation.set-worksheet-column-count', {
-        subUnitId: sheet.id,
-        columnCount: size.columns,
-      });
-    const cellValue: Matrix<ICellData> = {};
-    let changed = false;
-    let content = false;
-    for (const [row, column] of this.placesIn(sheet, area)) {
-      const update = this.difference(sheet, row, column);
-      if (update === undefined) continue;
-      (cellValue[row] ??= {})[column] = update;
-      changed = true;
-      content ||= 'v' in update || 'f' in update;
-    }
-    if (!changed) return;
-    if (content) this.expectCalculation();
-    this.push(SET_VALUES, { subUnitId: sheet.id, cellValue });
-  }
-
-  /** The places that hold something in the model or on show. */
-  private *placesIn(sheet: SheetModel, area: Area | 'all'): Generator<[number, number]> {
-    const shown = this.workbook.getSheetBySheetId(sheet.id)?.getCellMatrix();
-    const whole = { row: 0, column: 0, rows: Infinity, columns: Infinity };
-    const used = this.model.usedArea(sheet);
-    const wanted = area === 'all' ? whole : area;
-    if (wanted.rows * wanted.columns <= 4096) {
-      for (let row = wanted.row; row < wanted.row + wanted.rows; row++)
-        for (let column = wanted.column; column < wanted.column + wanted.columns; column++)
-          yield [row, column];
-      return;
-    }
-    const seen = new Set<number>();
-    const inUse = used === null ? null : area === 'all' ? used : intersect(used, area);
-    if (inUse !== null)
-      for (const { row, column } of sheet.cells.in(inUse)) {
-        seen.add(row * MAX_COLUMNS + column);
-        yield [row, column];
-      }
-    const places: [number, number][] = [];
-    shown?.forValue((row, column) => {
-      const within =
-        row >= wanted.row &&
-        column >= wanted.column &&
-        row < wanted.row + wanted.rows &&
-        column < wanted.column + wanted.columns;
-      if (within && !seen.has(row * MAX_COLUMNS + column)) places.push([row, column]);
-    });
-    yield* places;
-  }
-
-  /** What must be set to make the shown cell like the model's; undefined where it is. */
-  private difference(sheet: SheetModel, row: number, column: number): ICellData | undefined {
-    const cell = sheet.cells.get(row, column);
-    const shown = this.workbook.getSheetBySheetId(sheet.id)?.getCellMatrix().getValue(row, column);
-    const wanted = this.content(sheet, row, column);
-    const update: ICellData = {};
-    const sameFormula = (shown?.f ?? undefined) === (wanted.f ?? undefined);
-    // A formula's result is the engine's own business, and so is a cell it spills into.
-    const sameValue = (wanted.f !== undefined && sameFormula) || this.sameValue(shown, wanted);
-    if (!sameFormula || !sameValue || shown?.p || (wanted.f === undefined && shown?.si)) {
-      Object.assign(update, {
-        v: wanted.v ?? null,
-        t: wanted.t ?? null,
-        f: wanted.f ?? null,
-        si: null,
-        p: null,
-      });
-    }
-    const own =
-      shown?.s === undefined || shown.s === null
-        ? undefined
-        : this.workbook.getStyles().getStyleByCell(shown);
-    if (styleKey(cell?.style) !== shownKey(own))
-      update.s = own ? toUniverStyle(cell?.style) : (newUniverStyle(cell?.style) ?? null);
-    return Object.keys(update).length === 0 ? undefined : update;
-  }
-
-  private sameValue(shown: ICellData | null | undefined | void, wanted: ICellData): boolean {
-    const [a, b] = [shown?.v ?? null, wanted.v ?? null];
-    if (a === null || b === null || a === '') return (a === '' ? null : a) === b;
-    return a === b && (shown?.t ?? (typeof a === 'number' ? NUMBER : TEXT)) === wanted.t;
+      this.push('sheet.mutation.set-worksheet-column-count', { ...at, columnCount: size.columns });
+    const update = cellDifferences(sheet, shown, this.workbook.getStyles(), area, (row, column) =>
+      this.content(sheet, row, column),
+    );
+    if (update === undefined) return;
+    if (update.content) this.expectCalculation();
+    this.push(SET_VALUES, { ...at, cellValue: update.cellValue });
   }
 
   // ---- the engine's results
@@ -411,14 +308,9 @@ export class Bridge implements Engine {
         this.running = true;
         this.watch(60_000);
       } else if (command.id === ARRAYS) {
-        const params = command.params as {
-          arrayFormulaRange?: BySheet<Span>;
-          arrayFormulaCellData?: BySheet<ICellData>;
-        };
-        this.arrays = params.arrayFormulaRange ?? {};
-        this.arrayCells = params.arrayFormulaCellData ?? {};
+        this.results.takeArrays(command.params as Parameters<Results['takeArrays']>[0]);
       } else if (command.id === RESULT)
-        this.takeResults((command.params as { unitData: BySheet<ICellData> }).unitData);
+        this.results.take((command.params as { unitData: BySheet<ICellData> }).unitData);
       else if (command.id === NOTICE) {
         const state = (command.params as { functionsExecutedState?: number }).functionsExecutedState;
         // A stopped run starts again by itself; a run begun before the last change does not count.
@@ -451,57 +343,4 @@ export class Bridge implements Engine {
     this.watchdog = undefined;
     for (const resolve of this.waiters.splice(0)) resolve();
   }
-
-  private takeResults(unitData: BySheet<ICellData>): void {
-    for (const [sheetId, rows] of Object.entries(unitData[this.unit] ?? {})) {
-      const sheet = this.model.findSheet(sheetId);
-      if (sheet === undefined || rows === undefined) continue;
-      const list: CellResult[] = [];
-      for (const [r, columns] of Object.entries(rows))
-        for (const [c, data] of Object.entries(columns ?? {})) {
-          const [row, column] = [Number(r), Number(c)];
-          const before = sheet.cells.get(row, column);
-          if (before?.formula === undefined) continue;
-          const result = this.resultAt(sheetId, row, column, data);
-          if (!isSame(before, result)) list.push({ row, column, result });
-        }
-      if (list.length > 0) this.model.setResults(sheet, list);
-    }
-  }
-
-  private resultAt(sheetId: string, row: number, column: number, data: ICellData): CellResult['result'] {
-    const span = this.arrays[this.unit]?.[sheetId]?.[row]?.[column];
-    if (span === undefined || (span.startRow === span.endRow && span.startColumn === span.endColumn))
-      return this.valueOf(data, sheetId, row, column);
-    const cells = this.arrayCells[this.unit]?.[sheetId] ?? {};
-    const rows: CellValue[][] = [];
-    for (let r = span.startRow; r <= span.endRow; r++) {
-      const line: CellValue[] = [];
-      for (let c = span.startColumn; c <= span.endColumn; c++)
-        line.push(this.valueOf(cells[r]?.[c], sheetId, row, column));
-      rows.push(line);
-    }
-    return rows;
-  }
-
-  private valueOf(
-    data: ICellData | null | undefined,
-    sheetId: string,
-    row: number,
-    column: number,
-  ): CellValue {
-    const value = data?.v;
-    if (value === null || value === undefined) return null;
-    if (data?.t === BOOLEAN || typeof value === 'boolean') return Boolean(value);
-    if (typeof value === 'number') return value;
-    const error = ERROR_CODES.find((code) => code === value);
-    if (error === undefined) return value;
-    const message = this.messages.get(`${sheetId} ${String(row)} ${String(column)}`);
-    return message === undefined ? { error } : { error, message };
-  }
-}
-
-function isSame(cell: Cell, result: CellResult['result']): boolean {
-  if (Array.isArray(result) || cell.spill !== undefined) return false;
-  return JSON.stringify(cell.value) === JSON.stringify(result);
 }

@@ -8,8 +8,10 @@ import {
   NullValueObject,
   NumberValueObject,
   StringValueObject,
+  FunctionType,
   type BaseValueObject,
   type ErrorType,
+  type IFunctionInfo,
 } from '@univerjs/engine-formula';
 import { ERROR_CODES } from '../model/input.ts';
 import type { CellValue, ErrorCode } from '../model/types.ts';
@@ -93,4 +95,21 @@ class AddinExecutor extends BaseFunction {
       column: -1,
     });
   }
+}
+
+/** What the component shows while a function's name is typed. */
+export function describeFunctions(table: FunctionTable): IFunctionInfo[] {
+  return [...table].map(([name, fn]) => ({
+    functionName: name,
+    functionType: FunctionType.User,
+    description: fn.description ?? '',
+    abstract: fn.description ?? '',
+    functionParameter: fn.parameters.map((parameter) => ({
+      name: parameter.name,
+      detail: parameter.name,
+      example: '',
+      require: parameter.optional === true ? 0 : 1,
+      repeat: parameter.repeating === true ? 1 : 0,
+    })),
+  }));
 }

@@ -8,7 +8,7 @@ import {
   type SheetLayout,
   type SheetModel,
 } from '../model/sheet.ts';
-import type { Cell, CellStyle } from '../model/types.ts';
+import type { Area, Cell, CellStyle } from '../model/types.ts';
 import type { WorkbookModel } from '../model/workbook.ts';
 import { toGridFormula } from './gridFormula.ts';
 import { newUniverStyle } from './univerStyle.ts';
@@ -87,17 +87,29 @@ export function rowData(layout: SheetLayout): Record<number, Partial<IRowData>> 
   return out;
 }
 
-export function range(area: { row: number; column: number; rows: number; columns: number }): {
+/** The component's way to name an area: both ends. */
+export interface Range {
   startRow: number;
   startColumn: number;
   endRow: number;
   endColumn: number;
-} {
+}
+
+export function range(area: Area): Range {
   return {
     startRow: area.row,
     startColumn: area.column,
     endRow: area.row + area.rows - 1,
     endColumn: Math.min(area.column + area.columns, MAX_COLUMNS) - 1,
+  };
+}
+
+export function areaOf({ startRow, startColumn, endRow, endColumn }: Range): Area {
+  return {
+    row: startRow,
+    column: startColumn,
+    rows: endRow - startRow + 1,
+    columns: endColumn - startColumn + 1,
   };
 }
 

@@ -3,23 +3,17 @@
  * what is there now is compared with the model and sent through its input rules. What the model refuses (a locked
  * cell, a broken formula, a name in use) is put back as it was, with the model's reason.
  */
-import type { ICellData, IDisposable, Worksheet } from '@univerjs/core';
+import type { ICellData, IDisposable } from '@univerjs/core';
 import { MAX_COLUMNS, MAX_ROWS } from '../model/address.ts';
 import { ModelError } from '../model/error.ts';
 import { readInput } from '../model/input.ts';
-import { DEFAULT_COLUMN_PIXELS, type SheetLayout, type SheetModel } from '../model/sheet.ts';
-import type { Area, CellStyle } from '../model/types.ts';
+import type { SheetModel } from '../model/sheet.ts';
+import type { CellStyle } from '../model/types.ts';
 import type { Input } from '../model/workbook.ts';
 import { SET_VALUES, type Bridge, type CommandOptions } from './bridge.ts';
-import { BOOLEAN } from './snapshot.ts';
+import { layoutOnShow } from './layoutOnShow.ts';
+import { areaOf, BOOLEAN, type Range } from './snapshot.ts';
 import { fromUniverStyle, styleKey } from './univerStyle.ts';
-
-interface Range {
-  startRow: number;
-  startColumn: number;
-  endRow: number;
-  endColumn: number;
-}
 
 interface MutationParams {
   unitId?: string;
@@ -51,13 +45,6 @@ const LAYOUT = [
   'sheet.mutation.toggle-gridlines',
   'sheet.mutation.set-tab-color',
 ];
-
-const areaOf = (range: Range): Area => ({
-  row: range.startRow,
-  column: range.startColumn,
-  rows: range.endRow - range.startRow + 1,
-  columns: range.endColumn - range.startColumn + 1,
-});
 
 export class UserEdits {
   private readonly listener: IDisposable;
@@ -118,7 +105,8 @@ export class UserEdits {
     for (const id of this.layouts) {
       const sheet = model.findSheet(id);
       const shown = this.bridge.workbook.getSheetBySheetId(id);
-      if (sheet !== undefined && shown) this.attempt(() => this.sendLayout(sheet, shown));
+      if (sheet !== undefined && shown)
+        this.attempt(() => model.setLayout(sheet, layoutOnShow(shown, sheet.layout), 'user'));
     }
     this.layouts.clear();
     this.bridge.flush();
@@ -190,38 +178,6 @@ export class UserEdits {
     // Text that would be read as something else is text because the user or the component said so.
     const read = readInput(typed, { numberFormat: 'General', year: this.bridge.model.year });
     return read.value === typed ? typed : `'${typed}`;
-  }
-
-  private sendLayout(sheet: SheetModel, shown: Worksheet): void {
-    const config = shown.getConfig();
-    const { layout } = sheet;
-    const columnWidths = new Map(layout.columnWidths);
-    const hiddenColumns = new Set<number>();
-    for (const [key, data] of Object.entries(config.columnData)) {
-      const column = Number(key);
-      if (data?.w !== undefined && data.w !== (columnWidths.get(column) ?? DEFAULT_COLUMN_PIXELS))
-        columnWidths.set(column, data.w);
-      if (data?.hd === 1) hiddenColumns.add(column);
-    }
-    const rowHeights = new Map(layout.rowHeights);
-    const hiddenRows = new Set<number>();
-    for (const [key, data] of Object.entries(config.rowData)) {
-      const row = Number(key);
-      // `ia` 0: set by hand, not grown to fit the text.
-      if (data?.h !== undefined && data.ia === 0) rowHeights.set(row, (data.h * 3) / 4);
-      if (data?.hd === 1 && !layout.filteredRows.has(row)) hiddenRows.add(row);
-    }
-    const patch: Partial<SheetLayout> = {
-      columnWidths,
-      hiddenColumns,
-      rowHeights,
-      hiddenRows,
-      merges: config.mergeData.map(areaOf),
-      frozen: { rows: Math.max(0, config.freeze.ySplit), columns: Math.max(0, config.freeze.xSplit) },
-      showGridlines: config.showGridlines === 1,
-      tabColor: config.tabColor || '',
-    };
-    this.bridge.model.setLayout(sheet, patch, 'user');
   }
 
   private takeStructure(id: string, params: MutationParams): void {
