@@ -13,7 +13,7 @@ export default defineConfig({
     target: 'es2022',
     chunkSizeWarningLimit: 9000,
     rolldownOptions: {
-      input: { preview: 'taskpane/preview.html', shell: 'taskpane/preview-shell.ts' },
+      input: { preview: 'taskpane/preview.html', shell: 'taskpane/preview/shell.ts' },
       output: {
         entryFileNames: (chunk) => (chunk.name === 'shell' ? 'shell.js' : 'assets/[name]-[hash].js'),
       },

@@ -7,10 +7,10 @@ import { createRoot } from 'react-dom/client';
 import type { MountedGrid } from '../src/preview/grid/index.ts';
 import { installOfficeShell } from '../src/preview/host/index.ts';
 import { parseArea } from '../src/preview/model/index.ts';
-import { bytesOf, download, emptyFile, openFile, showGrid, type OpenedFile } from './preview-book.ts';
-import { functionsOf } from './preview-functions.ts';
-import type { PreviewWindow } from './preview-window.ts';
-import './preview.css';
+import { bytesOf, download, emptyFile, openFile, showGrid, type OpenedFile } from './preview/book.ts';
+import { functionsOf } from './preview/functions.ts';
+import type { PreviewWindow } from './preview/window.ts';
+import './preview/preview.css';
 
 const PANE = 'addin/taskpane.html';
 const METADATA = 'addin/functions.json';
@@ -135,7 +135,6 @@ function Workbook({
   const container = useRef<HTMLDivElement>(null);
   const pane = useRef<HTMLIFrameElement>(null);
   const grid = useRef<MountedGrid>(null);
-  const [ready, setReady] = useState(false);
 
   useEffect(() => {
     const { host, book } = file;
@@ -152,7 +151,8 @@ function Workbook({
         if (area) book.model.select(book.model.sheet(sheet), [area], 'user');
       },
     };
-    setReady(true);
+    // Only now: the page asks for the shell as soon as it loads.
+    pane.current!.src = PANE;
     return () => {
       shown.dispose();
       host.dispose();
@@ -164,7 +164,7 @@ function Workbook({
     <>
       <div className="preview-grid" ref={container} />
       <aside className="preview-pane" aria-label="Keyrow pane">
-        {ready ? <iframe ref={pane} src={PANE} title="Keyrow" onLoad={() => connect(pane.current)} /> : null}
+        <iframe ref={pane} title="Keyrow" onLoad={() => connect(pane.current)} />
       </aside>
     </>
   );

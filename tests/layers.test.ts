@@ -28,7 +28,7 @@ const PACKAGES: Record<Room, readonly RegExp[] | undefined> = {
 };
 
 /** The preview's composition: the second entry, which never ships, may also see the stand-in. */
-const COMPOSITION = /^taskpane\/preview(-shell)?\.tsx?$/;
+const COMPOSITION = /^taskpane\/preview(\.tsx$|\/)/;
 
 const files = ROOMS.flatMap((room) => sourcesUnder(room).map((file) => ({ room, file })));
 

@@ -5,9 +5,9 @@ import {
   openXlsx,
   saveXlsx,
   type XlsxBook,
-} from '../src/preview/file/index.ts';
-import { mountGrid, type MountedGrid } from '../src/preview/grid/index.ts';
-import { Host } from '../src/preview/host/index.ts';
+} from '../../src/preview/file/index.ts';
+import { mountGrid, type MountedGrid } from '../../src/preview/grid/index.ts';
+import { Host } from '../../src/preview/host/index.ts';
 
 export interface OpenedFile {
   readonly name: string;

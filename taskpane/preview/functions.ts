@@ -1,5 +1,5 @@
 /** The worksheet functions that the add-in's page registered, as the stand-in spreadsheet calls them. */
-import { functionTable, type FunctionsMetadata, type FunctionTable } from '../src/preview/grid/index.ts';
+import { functionTable, type FunctionsMetadata, type FunctionTable } from '../../src/preview/grid/index.ts';
 
 type Implementation = (...args: never[]) => unknown;
 
