@@ -112,6 +112,25 @@ export { nearMissOf, nearMissOfKey, type NearMiss } from './nearMiss.ts';
 export { EN1303, gradeLimits, gradeReached, GRADES, type Grade, type GradeLimits } from './en1303.ts';
 export { countWithinMacs, countWithinMacsOf } from './count.ts';
 
+// lists from elsewhere
+export { findDelimiter, splitPasted, type Delimiter, type PastedRows } from './importText.ts';
+export {
+  canonicalCode,
+  readCode,
+  shownText,
+  type CodeReading,
+  type DateCell,
+  type ImportCell,
+  type ImportNote,
+  type ReadingOptions,
+} from './importCode.ts';
+export { COLUMN_ROLES, guessColumns, type ColumnRole, type ColumnsGuess } from './importColumns.ts';
+export { guessOrder, guessSpecs, type OrderGuess, type SpecGuess, type Sureness } from './importSpec.ts';
+export { readImport, rowName, type ImportInput, type ImportRow } from './importRows.ts';
+export { checkList, type KnownKeys, type ListInput, type ListReport } from './importCheck.ts';
+export { judgeReadings, type JudgedCut, type Judgement } from './judge.ts';
+export { sayImportNote, sayJudgement, sayReading } from './importWording.ts';
+
 // key symbols
 export {
   changeSymbol,

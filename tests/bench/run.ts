@@ -1,9 +1,10 @@
 /** `npm run bench`: every performance claim, each with a naive reference in the same run. */
 import { auditComparisons } from './audit.ts';
 import { columnComparisons } from './columns.ts';
+import { importComparisons } from './import.ts';
 import { compare, print, type Row } from './table.ts';
 
 const rows: Row[] = [];
-for (const comparison of [...columnComparisons(), ...auditComparisons()])
+for (const comparison of [...columnComparisons(), ...auditComparisons(), ...importComparisons()])
   rows.push(await compare(comparison));
 print(rows);
