@@ -1,14 +1,25 @@
 /** Small choices kept in the workbook's settings: never data, which belongs in the sheets. */
 import { z } from 'zod';
+import { SCHEDULE_ROLES } from '../keying/scheduleWords.ts';
 import { explain } from './excelErrors.ts';
 
 const columns = z.object({
   headerRow: z.number(),
   door: z.number(),
   location: z.number().exactOptional(),
+  zone: z.number().exactOptional(),
+  hardware: z.number().exactOptional(),
+  type: z.number().exactOptional(),
+  length: z.number().exactOptional(),
+  cam: z.number().exactOptional(),
+  finish: z.number().exactOptional(),
+  side: z.number().exactOptional(),
   symbol: z.number().exactOptional(),
+  hand: z.number().exactOptional(),
   quantity: z.number().exactOptional(),
+  keys: z.number().exactOptional(),
   cylinder: z.number().exactOptional(),
+  remarks: z.number().exactOptional(),
 });
 
 const settings = z.object({
@@ -16,7 +27,14 @@ const settings = z.object({
   spec: z.string().exactOptional(),
   system: z.string().exactOptional(),
   /** Column mapping of the shop's own sheet. */
-  schedule: z.object({ sheet: z.string(), columns }).exactOptional(),
+  schedule: z
+    .object({
+      sheet: z.string(),
+      columns,
+      /** Their headings, to find them again when the sheet was changed. */
+      headings: z.partialRecord(z.enum(SCHEDULE_ROLES), z.string()).exactOptional(),
+    })
+    .exactOptional(),
 });
 
 export type BookSettings = z.infer<typeof settings>;

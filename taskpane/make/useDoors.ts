@@ -3,6 +3,7 @@
  * mapping is kept in the workbook's settings; the sheet itself is only read.
  */
 import { useCallback, useState } from 'react';
+import { headingsOf } from '../../src/keying/scheduleColumns.ts';
 import {
   readSchedule,
   readSettings,
@@ -36,10 +37,16 @@ export function useDoors(): Doors {
   const read = useCallback(async (sheet: string, columns?: ScheduleColumns) => {
     setState({ step: 'reading' });
     const settings = await readSettings();
-    const known = settings.schedule?.sheet === sheet ? settings.schedule.columns : undefined;
+    const kept = settings.schedule?.sheet === sheet ? settings.schedule : undefined;
+    const known = kept?.headings ? { columns: kept.columns, headings: kept.headings } : kept?.columns;
     const schedule = await readSchedule(sheet, columns ?? known);
     if (!schedule.ok) return setState({ step: 'failed', sentence: schedule.error.sentence });
-    if (columns) await writeSettings({ ...settings, schedule: { sheet, columns } });
+    const { headers } = schedule.value.guess;
+    if (columns)
+      await writeSettings({
+        ...settings,
+        schedule: { sheet, columns, headings: headingsOf(columns, headers) },
+      });
     setState({ step: 'read', doors: schedule.value });
   }, []);
   const forget = useCallback(() => setState({ step: 'none' }), []);

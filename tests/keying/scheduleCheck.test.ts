@@ -1,0 +1,240 @@
+/** Checks of a schedule and its totals. The rules of symbols are held against their source in tests/outside. */
+import { describe, expect, it } from 'vitest';
+import { checkSchedule, type ScheduleAgainst, type ScheduleKey } from '../../src/keying/scheduleCheck.ts';
+import { SCHEDULE_CODES, type ScheduleFinding } from '../../src/keying/scheduleFindings.ts';
+import { readLines } from '../../src/keying/scheduleRead.ts';
+import { tidySymbol } from '../../src/keying/scheduleSymbol.ts';
+import { scheduleTotals, stampingOf } from '../../src/keying/scheduleTotals.ts';
+import { sayScheduleFinding } from '../../src/keying/scheduleWording.ts';
+import { givesAway, secretsOf } from '../../src/keying/secrecy.ts';
+
+const HEAD = ['Door', 'Side', 'Keyset', 'Qty', 'Keys', 'Remarks'];
+const COLUMNS = { headerRow: 0, door: 0, side: 1, symbol: 2, quantity: 3, keys: 4, remarks: 5 };
+
+type Row = readonly [
+  door: string,
+  symbol: string,
+  quantity?: number | string,
+  side?: string,
+  keys?: number,
+  remarks?: string,
+];
+
+const linesOf = (rows: readonly Row[]) =>
+  readLines(
+    [
+      HEAD,
+      ...rows.map(([door, symbol, q = '', side = '', keys = '', remarks = '']) => [
+        door,
+        side,
+        symbol,
+        q,
+        keys,
+        remarks,
+      ]),
+    ],
+    COLUMNS,
+  );
+
+const key = (symbol: string, more: Partial<ScheduleKey> = {}): ScheduleKey => ({
+  symbol,
+  level: /\d/.test(symbol) ? 'CK' : symbol.length === 1 ? 'GMK' : 'MK',
+  status: 'issued',
+  ...more,
+});
+const KEYS = ['A', 'AA', 'AA1', 'AA2', 'AB', 'AB1'].map((s) => key(s));
+
+const check = (rows: readonly Row[], against: Partial<ScheduleAgainst> = {}): ScheduleFinding[] =>
+  checkSchedule(linesOf(rows), { keys: KEYS, cylinders: [], ...against });
+const codes = (found: readonly ScheduleFinding[]): string[] => found.map((f) => f.code);
+const ALL: readonly Row[] = [
+  ['1', 'AA1'],
+  ['2', 'AA2'],
+  ['3', 'AB1'],
+];
+
+describe('a sound schedule', () => {
+  it('has no findings', () => {
+    expect(check(ALL, { cylinders: ['AA1', 'AA2', 'AB1'] })).toEqual([]);
+  });
+});
+
+describe('the spelling of symbols', () => {
+  it.each([
+    ['aa1', 'AA1', 'case'],
+    [' AA1', 'AA1', 'spaces'],
+    ['AA 1', 'AA1', 'spaces'],
+    ['AA\u00A01', 'AA1', 'spaces'],
+    ['AA1O', 'AA10', 'look-alike'],
+    ['AAl', 'AA1', 'look-alike'],
+    ['АA1', 'AA1', 'look-alike'], // the first letter is Cyrillic
+    ['ＡＡ１', 'AA1', 'look-alike'], // full-width, as pasted from some programs
+    ['xaa3 (operated by AA1)', 'XAA3 (operated by AA1)', 'case'],
+    ['a2b 7', 'A2B7', 'case'],
+  ])('%s → %s: %s', (from, to, why) => {
+    expect(tidySymbol(from)).toEqual({ to, why });
+  });
+
+  it.each(['AA1', 'GGMK', 'Boiler 2', 'SKD1', 'AA1 (ENG)', 'PLANT', 'AAL', ''])('%s stays', (text) => {
+    expect(tidySymbol(text)).toBeUndefined();
+  });
+
+  it('is that of the shop’s own key where there is one', () => {
+    const known = new Map([
+      ['BOILER 2', 'Boiler 2'],
+      ['W-AA1', 'W-AA1'],
+    ]);
+    expect(tidySymbol('boiler  2', {}, known)).toEqual({ to: 'Boiler 2', why: 'case' });
+    expect(tidySymbol('W-AA1', {}, known)).toBeUndefined();
+  });
+
+  it('is offered for the cell, with what stands there now', () => {
+    expect(check([...ALL.slice(1), ['1', 'aa1 ']])).toEqual([
+      { code: 'symbol-untidy', why: 'case', fix: { from: 'aa1 ', to: 'AA1' }, row: 3, role: 'symbol' },
+    ]);
+  });
+});
+
+describe('keysets and keys', () => {
+  it('names every cell whose keyset has no key', () => {
+    const found = check([...ALL, ['4', 'AA9'], ['5', 'AA9']]);
+    expect(found).toEqual(
+      [4, 5].map((row) => ({ code: 'keyset-without-key', symbol: 'AA9', void: false, row, role: 'symbol' })),
+    );
+  });
+
+  it('takes a void or retired key for none', () => {
+    const keys = KEYS.map((k) => (k.symbol === 'AB1' ? { ...k, status: 'retired' as const } : k));
+    expect(check(ALL, { keys })).toMatchObject([{ code: 'keyset-without-key', symbol: 'AB1', void: true }]);
+  });
+
+  it('names the highest key that is missing above', () => {
+    expect(check([...ALL, ['4', 'AC1']])).toMatchObject([
+      { code: 'parent-missing', symbol: 'AC1', parent: 'AC' },
+      { code: 'keyset-without-key', symbol: 'AC1' },
+    ]);
+    expect(check([...ALL, ['4', 'BA1']])[0]).toMatchObject({ code: 'parent-missing', parent: 'B' });
+  });
+
+  it('finds a number on the wrong side, a master at a door and letters that the coding avoids', () => {
+    expect(codes(check([...ALL, ['4', '3AA']]))).toContain('symbol-other-levels');
+    expect(check([...ALL, ['4', 'AB']])).toEqual([
+      { code: 'symbol-is-master', symbol: 'AB', level: 'MK', row: 4, role: 'symbol' },
+    ]);
+    expect(check([['1', 'AI1']], { keys: [] })).toMatchObject([
+      { code: 'symbol-letter', letter: 'I', reserved: false },
+    ]);
+    expect(check([['1', 'XA']], { keys: [] })[0]).toMatchObject({ code: 'symbol-letter', reserved: true });
+  });
+
+  it('takes a shop’s own symbol as it stands, and says so once', () => {
+    const rows: Row[] = [
+      ['1', 'Boiler'],
+      ['2', 'boiler'],
+    ];
+    expect(check(rows, { keys: [] })).toEqual([
+      { code: 'symbol-own', symbol: 'Boiler', doors: 2, row: 1, role: 'symbol' },
+    ]);
+    expect(check(rows, { keys: [key('Boiler', { level: 'single' })] }).map((f) => f.code)).toEqual([
+      'symbol-untidy',
+    ]);
+  });
+
+  it('asks the keys that operate a cross-keyed cylinder, which needs none of its own', () => {
+    expect(check([...ALL, ['4', 'X1X (operated by AA1 and AA7)']])).toEqual([
+      {
+        code: 'operated-by-unknown',
+        symbol: 'X1X (OPERATED BY AA1 AND AA7)',
+        key: 'AA7',
+        row: 4,
+        role: 'symbol',
+      },
+    ]);
+  });
+
+  it('lists issued keys without a door and counts the spares', () => {
+    const keys = [...KEYS, key('AB2'), key('AB3', { status: 'reserved' }), key('AB4', { status: 'void' })];
+    expect(check(ALL, { keys })).toEqual([
+      { code: 'key-without-door', key: 6, symbol: 'AB2' },
+      { code: 'spare-keys', count: 1 },
+    ]);
+  });
+});
+
+describe('quantities', () => {
+  it('are held against the cylinders, whatever stands in brackets', () => {
+    const cylinders = ['AA1', 'AA1', 'AA2', 'AB1'];
+    expect(check(ALL, { cylinders })).toEqual([
+      { code: 'cylinders-differ', symbol: 'AA1', schedule: 1, cylinders: 2, row: 1, role: 'quantity' },
+    ]);
+    expect(check([['1', 'AA1 (ENG)', 2], ...ALL.slice(1)], { cylinders })).toEqual([]);
+  });
+
+  it('are held against the copies and against the sheet’s own total', () => {
+    const keys = KEYS.map((k) => ({ ...k, copies: 3 }));
+    expect(check([['1', 'AA1', 1, '', 2], ...ALL.slice(1)], { keys })).toMatchObject([
+      { code: 'keys-differ', symbol: 'AA1', schedule: 2, copies: 3 },
+    ]);
+    const stated = readLines([HEAD, ['1', '', 'AA1', 2], ['Total', '', '', 3]], COLUMNS);
+    expect(checkSchedule(stated, { keys: [], cylinders: [] })).toEqual([
+      { code: 'total-differs', stated: 3, counted: 2, row: 2, role: 'quantity' },
+    ]);
+  });
+});
+
+describe('doors', () => {
+  it('twice are found, unless the rows are sides of it', () => {
+    expect(check([...ALL, ['1', 'AA2']])).toMatchObject([
+      { code: 'door-twice', door: '1', firstRow: 1, symbols: ['AA1', 'AA2'], row: 4 },
+    ]);
+    expect(check([['1', 'AA1', 1, 'in'], ['1', 'AA1', 1, 'out'], ...ALL.slice(1)])).toEqual([]);
+  });
+
+  it('without a keyset are counted, and those of the local codes named', () => {
+    expect(check([...ALL, ['4', '']])).toEqual([{ code: 'not-keyed', doors: 1, row: 4, role: 'symbol' }]);
+    const remarks: [string, ScheduleFinding['code'][]][] = [
+      ['exit route – panic hardware', ['caution']],
+      ['fire door, accessible', ['caution', 'caution']],
+      ['fireplace, existing', []],
+    ];
+    for (const [remark, wanted] of remarks)
+      expect(codes(check([['1', 'AA1', 1, '', undefined, remark], ...ALL.slice(1)]))).toEqual(wanted);
+  });
+});
+
+describe('the words', () => {
+  it('are there for every code', () => {
+    const row = 1;
+    const role = 'symbol' as const;
+    const samples: Record<string, unknown> = {
+      row, role, text: '#N/A', length: 70, most: 60, why: 'case', fix: { from: 'a', to: 'A' }, symbol: 'AA1', doors: 1,
+      letter: 'I', reserved: false, numberFirst: true, level: 'MK', parent: 'AA', void: false, key: 'AA2', door: '1',
+      firstRow: 0, schedule: 2, cylinders: 1, copies: 1, stated: 1, counted: 2, kind: 'exit', word: 'exit', count: 2,
+    }; // prettier-ignore
+    for (const code of SCHEDULE_CODES) {
+      const words = sayScheduleFinding({ ...samples, code } as unknown as ScheduleFinding);
+      expect(words, code).toMatch(/^.{15,}[.]$/);
+      expect(words, code).not.toMatch(/undefined|NaN|\[object/);
+    }
+  });
+});
+
+describe('stamping', () => {
+  it('is symbol and copy number', () => {
+    const totals = scheduleTotals(linesOf(ALL).lines, [key('AA1', { copies: 2 }), key('AB1')]);
+    expect(stampingOf(totals.keys)).toEqual([
+      { symbol: 'AA1', stamps: ['AA1-1', 'AA1-2'] },
+      { symbol: 'AB1', stamps: ['AB1'] },
+    ]);
+    expect(stampingOf([{ symbol: 'AA1', copies: 1 }], { firstCopy: 4, before: 'TH' })[0]?.stamps).toEqual([
+      'TH AA1-4',
+    ]);
+  });
+});
+
+describe('bittings in a text', () => {
+  const secrets = secretsOf(['274153', '1-2-3-4', '12']);
+  it.each([['274153', true], ['2-7-4-1-5-3', true], ['cut 2 7 4 1 5 3 again', true], ['1234', true], ['27415', false], ['12', false], ['AA1', false]])(
+    '%s: %s', (text, found) => expect(givesAway(secrets, text)).toBe(found),
+  ); // prettier-ignore
+});
