@@ -5,6 +5,7 @@ import { changes, usableChanges } from './counting.ts';
 import { cutCentre, cutCentres, cutList, rootDepth, rootDepths } from './cuts.ts';
 import { geometricMacs, passes, passOffsets } from './cutters.ts';
 import { decode, decodes, decodeWhy } from './decoding.ts';
+import { judge } from './judging.ts';
 import { operates, operatesWhy, operatingCount } from './operating.ts';
 import { pinStack, pinStacks, pinStackWhy } from './pinning.ts';
 
@@ -26,6 +27,7 @@ export const FUNCTIONS = {
   DECODES: decodes,
   DECODEWHY: decodeWhy,
   GEOMETRICMACS: geometricMacs,
+  JUDGE: judge,
   OPERATES: operates,
   OPERATESWHY: operatesWhy,
   OPERATINGCOUNT: operatingCount,

@@ -32,6 +32,7 @@ const FROZEN: Record<string, string> = {
   DECODES: 'readings, spec, [specs], [unit]',
   DECODEWHY: 'readings, spec, [specs], [unit]',
   GEOMETRICMACS: 'spec, [specs], [flat], [angle], [unit]',
+  JUDGE: 'readings, code, spec, [specs], [unit]',
   OPERATES: 'key, chambers, spec, [specs]',
   OPERATESWHY: 'key, chambers, spec, [specs]',
   OPERATINGCOUNT: 'chambers, spec, [specs], [cuttable]',
