@@ -2,7 +2,28 @@
  * Our sheets and tables. A sheet is ours because it holds a table whose name starts with `Keyrow`: the table keeps
  * its name when the user renames or moves the sheet, and formulas stay readable (`KeyrowSpecs[#All]`).
  */
-export const SHEETS = ['Specs', 'Systems', 'Keys', 'Cylinders', 'Grid', 'Findings', 'Pinning'] as const;
+export const SHEETS = [
+  'Specs',
+  'Systems',
+  'Keys',
+  'Cylinders',
+  'Grid',
+  'Findings',
+  'Pinning',
+  'Order',
+  'Stamping',
+  'Authorised',
+  'CustomerDoors',
+  'CustomerKeys',
+  'ShopDoors',
+  'ShopKeys',
+  'Kit',
+  'Cutting',
+  'Cutters',
+  'Setups',
+  'Blanks',
+  'Pins',
+] as const;
 export type SheetKind = (typeof SHEETS)[number];
 
 /** What formulas and the user see as the tables' names. */
@@ -15,6 +36,21 @@ export const TABLES = {
   Grid: 'KeyrowGrid',
   Findings: 'KeyrowFindings',
   Pinning: 'KeyrowPinning',
+  Order: 'KeyrowOrder',
+  Stamping: 'KeyrowStamping',
+  /** Who may sign for a duplicate. */
+  Authorised: 'KeyrowAuthorised',
+  CustomerDoors: 'KeyrowCustomerDoors',
+  CustomerKeys: 'KeyrowCustomerKeys',
+  ShopDoors: 'KeyrowShopDoors',
+  ShopKeys: 'KeyrowShopKeys',
+  Kit: 'KeyrowKit',
+  /** The first job; further ones are numbered. */
+  Cutting: 'KeyrowCutting',
+  Cutters: 'KeyrowCutters',
+  Setups: 'KeyrowSetups',
+  Blanks: 'KeyrowBlanks',
+  Pins: 'KeyrowPins',
 } as const satisfies Record<SheetKind, string>;
 
 /** A table of ours, by its name. */
@@ -52,4 +88,13 @@ export function freeSheetName(wanted: string, taken: readonly string[]): string 
 export function freeGridName(taken: readonly string[]): string {
   const folded = new Set(taken.map(fold));
   for (let n = 1; ; n++) if (!folded.has(fold(TABLES.Grid + n))) return TABLES.Grid + n;
+}
+
+/** The first free name for the table of a cutting job: KeyrowCutting, KeyrowCutting2 … */
+export function freeCuttingName(taken: readonly string[]): string {
+  const folded = new Set(taken.map(fold));
+  for (let n = 1; ; n++) {
+    const name = n === 1 ? TABLES.Cutting : TABLES.Cutting + n;
+    if (!folded.has(fold(name))) return name;
+  }
 }
