@@ -60,9 +60,9 @@ export function Picture(props: PictureProps) {
   return (
     <figure ref={ref} className={styles.figure} aria-labelledby={titleId}>
       <div className={styles.head}>
-        <h3 id={titleId} className={styles.title}>
+        <h2 id={titleId} className={styles.title}>
           {title}
-        </h3>
+        </h2>
         <Button
           size="small"
           appearance="subtle"

@@ -65,7 +65,7 @@ export function GoTo({ at }: { readonly at: Place }) {
   };
   return (
     <>
-      <Link as="button" aria-label={`Go to ${formatPlace(at)}`} onClick={() => void go()}>
+      <Link as="button" aria-label={`Go to cell ${formatPlace(at)}`} onClick={() => void go()}>
         Go to cell
       </Link>
       {lost && <span>The sheet {at.sheet} is gone or hidden.</span>}

@@ -44,7 +44,8 @@ export function Screen({ title, lead, children, step, foot, back }: Props) {
           {title}
         </h1>
       </header>
-      <main className="screen-body">
+      {/* Focusable, so that a screen of text alone scrolls by keyboard. */}
+      <main className="screen-body" tabIndex={0}>
         {lead && <p className="lead">{lead}</p>}
         {children}
       </main>

@@ -149,7 +149,7 @@ function Tasks({ systems }: { readonly systems: number }) {
       <ul className="plain tasks">
         {TASKS.filter((task) => !task.system || systems > 0).map(({ to, title, what }) => (
           <li key={to}>
-            <button type="button" aria-label={title} aria-description={what} onClick={() => go(to)}>
+            <button type="button" onClick={() => go(to)}>
               <strong>{title}</strong>
               <span>{what}</span>
             </button>

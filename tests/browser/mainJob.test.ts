@@ -2,9 +2,16 @@
  * The main job with real clicks: the sample opens, what is wrong with it is found, a system is made and written, a
  * cell is typed over and found out, and the saved file is read back by a general-purpose library.
  */
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import ExcelJS from 'exceljs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startStage, type Preview, type Stage } from './preview.ts';
+
+/** LibreOffice, where it is installed: .ci/run brings it. */
+const OFFICE = '/usr/bin/soffice';
 
 let stage: Stage;
 let preview: Preview;
@@ -169,6 +176,37 @@ describe('the main job in the browser', () => {
     expect(lockOut[6]).toMatch(/Key AB8 does not operate cylinder/);
     await preview.screenshot('findings');
   });
+
+  it.skipIf(!existsSync(OFFICE))(
+    'saves a file that another office program opens',
+    { timeout: 120_000 },
+    async () => {
+      const folder = mkdtempSync(join(tmpdir(), 'keyrow-'));
+      writeFileSync(join(folder, 'saved.xlsx'), await preview.saved());
+      // every sheet as a .csv file, UTF-8
+      const filter = 'csv:Text - txt - csv (StarCalc):44,34,76,1,,0,false,true,false,false,false,-1';
+      execFileSync(OFFICE, [
+        '--headless',
+        '--convert-to',
+        filter,
+        '--outdir',
+        folder,
+        join(folder, 'saved.xlsx'),
+      ]);
+      const csv = (sheet: string): string => readFileSync(join(folder, `saved-${sheet}.csv`), 'utf8');
+      expect(csv('Door schedule')).toContain('TARN HOLLOW SCHOOL – DOOR AND KEYING SCHEDULE');
+      // still a date: the filter writes dates its own way
+      expect(csv('Door schedule')).toContain('Rev. C,03/14/2026');
+      const row = await rowOfKey('New wing', 'AA1');
+      const bitting = String(await preview.call('value', 'Keys', row, 4));
+      expect(csv('Keys')).toContain(`New wing,AA1,CK,AA,${bitting},issued`);
+      expect(
+        csv('Grid New wing')
+          .split('\n')
+          .filter((line) => line.includes('●')),
+      ).toHaveLength(14);
+    },
+  );
 
   it('asked nobody but itself and had no errors', () => {
     expect(preview.outside).toEqual([]);

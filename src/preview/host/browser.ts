@@ -15,7 +15,7 @@ export interface ShellOptions {
 
 /** Run it in the page before office.js loads: `installOfficeShell(iframe.contentWindow, host.bridge)`. */
 export function installOfficeShell(win: Window, bridge: Bridge, options: ShellOptions = {}): void {
-  const context = solutionContext(options);
+  const context = { ...solutionContext(options), GetOfficeThemeInfo: () => themeOf(win) };
   const external = {
     GetContext: () => context,
     GetHostInfo: () => `Excel$Win32$16.01$${options.locale ?? 'en-US'}$telemetry$$disableLogging$0`,
@@ -30,6 +30,18 @@ export function installOfficeShell(win: Window, bridge: Bridge, options: ShellOp
   };
   Object.defineProperty(win, 'external', { configurable: true, value: external });
   Object.defineProperty(win, '_richApiNativeBridge', { configurable: true, value: bridge });
+}
+
+/** Excel's colours as whole numbers, light or dark as the page's system is. */
+function themeOf(win: Window): string {
+  const dark = win.matchMedia('(prefers-color-scheme: dark)').matches;
+  const [background, foreground] = dark ? [0x292929, 0xffffff] : [0xffffff, 0x242424];
+  return JSON.stringify({
+    bodyBackgroundColor: background,
+    bodyForegroundColor: foreground,
+    controlBackgroundColor: background,
+    controlForegroundColor: foreground,
+  });
 }
 
 /** Callbacks of the shell take a status; 0 is success. */
