@@ -71,7 +71,7 @@ export const HEADING_WORDS: readonly (readonly [ScheduleRole, readonly string[]]
     ],
   ],
   ['cylinder', ['cylinder no', 'cylinder number', 'cylinder id', 'cyl no', 'cyl number', 'core no', 'core number']],
-  ['type', ['cylinder type', 'cyl type', 'lock type', 'type of cylinder', 'cylinder', 'cyl', 'core', 'core type']],
+  ['type', ['cylinder type', 'cyl type', 'lock type', 'type of cylinder', 'cylinder', 'cyl', 'core', 'core type', 'type']],
   ['length', ['cylinder length', 'cyl length', 'length', 'cylinder size', 'cyl size', 'size']],
   ['cam', ['cam or tailpiece', 'cam/tailpiece', 'cam / tailpiece', 'cam', 'tailpiece', 'tail piece', 'cam type']],
   ['finish', ['cylinder finish', 'cyl finish', 'finish', 'fin']],

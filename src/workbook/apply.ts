@@ -21,7 +21,7 @@ import { explain } from './excelErrors.ts';
 import { fold } from './names.ts';
 import type { ApplyOptions, ApplyOutcome, ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { boxAddress, formatPlace, type Box, type Place } from './places.ts';
-import type { PlanStep, SheetLayout, WritePlan } from './plan.ts';
+import type { PageFoot, PlanStep, SheetLayout, WritePlan } from './plan.ts';
 
 /** Carries a plan out. Never throws for what Excel or the user did; the outcome says what happened. */
 export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
@@ -187,6 +187,12 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
   title.size = 14;
   sheet.getRange('A2').format.font.italic = true;
   if (layout.centred) rangeOf(context, layout.centred).format.horizontalAlignment = 'Center';
+  for (const box of layout.large ?? []) {
+    const { font } = rangeOf(context, box).format;
+    font.size = 16;
+    font.bold = true;
+  }
+  for (const box of layout.wrapped ?? []) rangeOf(context, box).format.wrapText = true;
   const { rows, columns } = layout.freeze;
   sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, rows, columns));
   await context.sync();
@@ -194,11 +200,23 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
   try {
     sheet.pageLayout.orientation = layout.landscape ? 'Landscape' : 'Portrait';
     sheet.pageLayout.setPrintArea(layout.printArea);
+    if (layout.onePageWide) sheet.pageLayout.zoom = { horizontalFitToPages: 1 };
     sheet.pageLayout.setPrintTitleRows(`$${layout.titleRows.replace(':', ':$')}`);
+    if (layout.foot) setFoot(sheet.pageLayout, layout.foot);
     await context.sync();
   } catch (error) {
     explain(error);
   }
+}
+
+/** In a footer an ampersand starts a code, so that of a text is doubled. */
+function setFoot(page: Excel.PageLayout, { left, right }: PageFoot): void {
+  const plain = (text: string): string => text.replaceAll('&', '&&');
+  page.zoom = { horizontalFitToPages: 1 };
+  const footer = page.headersFooters.defaultForAllPages;
+  footer.leftFooter = plain(left);
+  footer.centerFooter = 'Page &P of &N';
+  footer.rightFooter = plain(right);
 }
 
 async function readBack(

@@ -41,6 +41,8 @@ function phrase(effect: PlanEffect, ahead: boolean): string {
       return `${ahead ? 'adds' : 'added'} the sheet ${effect.sheet} with ${counted(effect.rows, 'row')}`;
     case 'rows':
       return `${ahead ? 'adds' : 'added'} ${counted(effect.rows, 'row')} to ${effect.sheet}`;
+    case 'cells':
+      return `${ahead ? 'changes' : 'changed'} ${counted(effect.rows, 'cell')} of ${effect.sheet}`;
     case 'replace':
       return `${ahead ? 'replaces' : 'replaced'} the ${counted(effect.before, 'row')} of ${effect.sheet} by ${grouped(effect.rows)}`;
     case 'column':

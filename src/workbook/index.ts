@@ -8,6 +8,11 @@ export { SHEETS, TABLES, type SheetKind } from './names.ts';
 
 export { openBook, readBook } from './readBook.ts';
 export { readTarget, type TargetReading, type TargetRequest } from './target.ts';
+export { readCodeRows, type CodeRows } from './codeSource.ts';
+export { planCutting, PROVE_FIRST, type CuttingInput } from './planCutting.ts';
+export { planShop } from './planShop.ts';
+export { readShop, SHOP_TABLES, type ShopReading, type ShopTable } from './tableShop.ts';
+export { knownKeys } from './knownKeys.ts';
 export { describePlan } from './describe.ts';
 export { applyPlan, undoPlan } from './apply.ts';
 export { planNewSystem, type NewSystem, type NewSystemOptions } from './planSystem.ts';
@@ -27,3 +32,18 @@ export {
   type ScheduleRow,
 } from './schedule.ts';
 export { explain, type ExcelTrouble } from './excelErrors.ts';
+export {
+  readScheduleSheet,
+  scheduleCell,
+  understand,
+  type KnownColumns,
+  type ScheduleReading,
+  type ScheduleSheet,
+} from './schedule.ts';
+export { againstOf, scheduleFindingLines, type ScheduleFindingLine } from './scheduleAgainst.ts';
+export { fixLines, planScheduleFixes, type ChosenFix } from './planScheduleFixes.ts';
+export { planOrder, type OrderInput } from './planOrder.ts';
+export { planCustomerReport, planShopReport, type CustomerReport, type ReportInput } from './planReports.ts';
+export { authorisedSentence, planAuthorised, readAuthorised, type Authorised } from './tableAuthorised.ts';
+export { secretSheets } from './secretCells.ts';
+export { applyPrivacy, planOpenUp, planPrivacy, type PrivacyPlan, type PrivacyStep } from './applyPrivacy.ts';

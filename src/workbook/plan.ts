@@ -35,6 +35,12 @@ export type PlanStep =
     }
   | { readonly kind: 'layout'; readonly sheet: string; readonly layout: SheetLayout };
 
+/** Plain text; the page number is added in the middle. */
+export interface PageFoot {
+  readonly left: string;
+  readonly right: string;
+}
+
 /** Looks of a sheet of ours; only ever set on sheets that the same plan adds. */
 export interface SheetLayout {
   /** Whole columns, so that rows added later are printed too: `A:L`. */
@@ -45,8 +51,16 @@ export interface SheetLayout {
   readonly freeze: { readonly rows: number; readonly columns: number };
   /** Column widths in characters, from column A on. */
   readonly widths: readonly number[];
+  /** Text at the foot of each page; with it the sheet is printed one page wide. */
+  readonly foot?: PageFoot;
   /** Cells that are centred. */
   readonly centred?: Box;
+  /** Shrunk so that all columns come onto one page. */
+  readonly onePageWide?: boolean;
+  /** Cells in large bold digits, to be read at the machine. */
+  readonly large?: readonly Box[];
+  /** Cells whose text goes on in further lines. */
+  readonly wrapped?: readonly Box[];
 }
 
 /** Why a plan can't run. Without a place it concerns the whole workbook. */
@@ -66,6 +80,8 @@ export type PlanEffect = {
 } & (
   | { readonly kind: 'sheet' }
   | { readonly kind: 'rows' }
+  /** Cells of the shop's that the user named in this plan. */
+  | { readonly kind: 'cells' }
   | { readonly kind: 'replace'; readonly before: number }
   | { readonly kind: 'column'; readonly heading: string; readonly beside: string }
 );

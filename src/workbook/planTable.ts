@@ -4,7 +4,7 @@
 import type { ColumnSpec } from './columns.ts';
 import { freeSheetName } from './names.ts';
 import { columnName, type Box } from './places.ts';
-import type { CellInput, Conflict, PlanEffect, PlanStep, WriteBlock, WritePlan } from './plan.ts';
+import type { CellInput, Conflict, PlanEffect, PageFoot, PlanStep, WriteBlock, WritePlan } from './plan.ts';
 import type { BookReading } from './reading.ts';
 
 export interface TableContent {
@@ -19,8 +19,19 @@ export interface TableContent {
   readonly rows: readonly (readonly CellInput[])[];
   /** Columns that stay while scrolling sideways. */
   readonly frozen: number;
+  /** A report: text at the foot of each page, one page wide, title and line repeated with the header. */
+  readonly foot?: PageFoot;
   /** From this column on, cells are centred. */
   readonly centredFrom?: number;
+  /** For a sheet that goes to the bench: what is the same for all rows, in the line above the table. */
+  readonly bench?: BenchSheet;
+}
+
+export interface BenchSheet {
+  readonly line: string;
+  /** Indices of columns in large digits, and of those whose text runs over several lines. */
+  readonly large: readonly number[];
+  readonly wrapped: readonly number[];
 }
 
 /** Header row of the table on a new sheet, zero-based: title, line and a blank row come first. */
@@ -71,7 +82,7 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       sheet,
       row: 0,
       column: 0,
-      cells: [[content.title], [content.line]],
+      cells: [[content.title], [content.line], ...(content.bench ? [[content.bench.line]] : [])],
       formats: ['general'],
       expected: 'empty',
     },
@@ -105,7 +116,8 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       sheet,
       layout: {
         printArea: `A:${columnName(columns.length - 1)}`,
-        titleRows: `${HEADER_ROW + 1}:${HEADER_ROW + 1}`,
+        titleRows: `${content.foot || content.bench ? 1 : HEADER_ROW + 1}:${HEADER_ROW + 1}`,
+        ...(content.foot && { foot: content.foot }),
         landscape: columns.reduce((sum, c) => sum + c.width, 0) > 90,
         freeze: { rows: HEADER_ROW + 1, columns: content.frozen },
         widths: columns.map((c) => c.width),
@@ -116,11 +128,20 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
             columns: Math.max(1, columns.length - content.centredFrom),
           },
         }),
+        ...(content.bench && {
+          onePageWide: true,
+          large: columnBoxes(box, content.bench.large),
+          wrapped: columnBoxes(box, content.bench.wrapped),
+        }),
       },
     },
   );
   builder.effects.push({ kind: 'sheet', sheet, rows: content.rows.length, what: 'new sheet' });
 }
+
+/** The cells of some columns below the header. */
+const columnBoxes = (table: Box, columns: readonly number[]): Box[] =>
+  columns.map((column) => ({ ...table, row: table.row + 1, rows: table.rows - 1, column, columns: 1 }));
 
 /** A column of one formula. */
 export function formulaBlock(
