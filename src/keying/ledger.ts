@@ -79,6 +79,10 @@ export const copyName = (symbol: string, copy: number): string => `${symbol} / $
 export const isRetired = ({ status }: Pick<LedgerKey, 'status'>): boolean =>
   status === 'retired' || status === 'void';
 
+/** Levels above the change key, and control keys: the loss of one concerns many doors. */
+export const isMasterLevel = ({ level }: Pick<LedgerKey, 'level'>): boolean =>
+  level !== 'CK' && level !== 'single';
+
 /** A row whose keys were cut: spares and free bittings have none yet. */
 const isCut = ({ status }: LedgerKey): boolean =>
   status === 'issued' || status === 'retired' || status === 'void';

@@ -1,6 +1,6 @@
 /** The everyday questions to a ledger as it stands on a day. */
 import type { Day } from './calendar.ts';
-import { isRetired, keyId, type Holder, type LedgerKey } from './ledger.ts';
+import { isMasterLevel, isRetired, keyId, type Holder, type LedgerKey } from './ledger.ts';
 import type { CopyState, LedgerState } from './ledgerReplay.ts';
 import { foldName } from './specTable.ts';
 
@@ -33,15 +33,9 @@ export function keysOfLeavers(
 
 /** Masters and control keys that aren't in stock: in hands or lost. */
 export const mastersOut = (state: LedgerState, keys: readonly LedgerKey[]): CopyState[] =>
-  state.copies.filter((c) => {
-    const level = c.key === undefined ? undefined : keys[c.key]!.level;
-    return (
-      level !== undefined &&
-      level !== 'CK' &&
-      level !== 'single' &&
-      (c.where === 'held' || c.where === 'lost')
-    );
-  });
+  state.copies.filter(
+    (c) => c.key !== undefined && isMasterLevel(keys[c.key]!) && (c.where === 'held' || c.where === 'lost'),
+  );
 
 /** Copies that are lost, or in hands without a name: nobody can say where they are. */
 export const unaccounted = ({ copies }: LedgerState): CopyState[] =>
