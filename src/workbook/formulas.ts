@@ -12,6 +12,10 @@ export const CHECK_KEY = `=KEYROW.WHY(${TABLES.Keys}[@Bitting],${TABLES.Keys}[@S
 export const checkCode = (code: string, spec: string): string =>
   `=KEYROW.WHY(${code},"${spec.replaceAll('"', '""')}",${SPECS})`;
 
+/** How the readings of a first article compare with its bitting. The headings are those of the cutting sheet. */
+export const judgeReadings = (table: string, first: string, last: string, spec: string): string =>
+  `=KEYROW.JUDGE(${table}[@[${first}]:[${last}]],${table}[@Bitting],"${spec.replaceAll('"', '""')}",${SPECS})`;
+
 const CHAMBERS = `${TABLES.Cylinders}[@[Ch 1]:[Ch ${MOST_POSITIONS}]]`;
 
 /** How many bittings operate the cylinder, issued or not. */

@@ -1,0 +1,240 @@
+/** The cutting sheet, the shop's tables and the reading of a list, through the real front half of Excel's API. */
+import { describe, expect, it } from 'vitest';
+import { cuttingLines } from '../../src/keying/cutting.ts';
+import { checkList } from '../../src/keying/importCheck.ts';
+import { readImport } from '../../src/keying/importRows.ts';
+import { DEFAULT_RULES } from '../../src/keying/rules.ts';
+import { runToEnd } from '../../src/keying/system.ts';
+import { inches } from '../../src/keying/units.ts';
+import { isDateFormat } from '../../src/workbook/codeSource.ts';
+import {
+  describePlan,
+  knownKeys,
+  planCutting,
+  planShop,
+  readCodeRows,
+  readShop,
+  undoPlan,
+} from '../../src/workbook/index.ts';
+import { openBook } from '../support/office.ts';
+import { at, MADE, picture, reading, write, writeSystem } from './book.ts';
+import { school, SPEC } from './school.ts';
+
+const ROWS = [
+  ['AA1', '2-7-4-1-5-3', '3'],
+  ['AA2', '274153', '2'],
+  ['AA3', '090909', '1'],
+  ['AA4', 'KX 1042', '1'],
+  ['AA5', '24153O', 'some'],
+];
+
+function lines(rows: readonly (readonly string[])[] = ROWS) {
+  const read = runToEnd(readImport({ spec: SPEC, rows, roles: ['mark', 'code', 'quantity'], options: {} }));
+  const good = read.filter((row) => row.code.bitting);
+  const report = runToEnd(
+    checkList({
+      spec: SPEC,
+      list: good.map((row) => ({ symbol: row.mark, bitting: row.code.bitting! })),
+      rules: DEFAULT_RULES,
+    }),
+  );
+  return cuttingLines(
+    SPEC,
+    read,
+    read.map((row) => report.findings[good.indexOf(row)]),
+  );
+}
+
+describe('the cutting sheet', () => {
+  it('has a row a bitting, and drops nothing', async () => {
+    const { model } = openBook();
+    const plan = planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines() });
+    expect(describePlan(plan).sentence).toBe(
+      'Adds the sheet Specs with 1 row; adds the sheet Cutting with 4 rows; touches nothing else.',
+    );
+    await write(plan);
+    const row = (r: number) => 'ABCDEFGHIJKLM'.split('').map((c) => at(model, 'Cutting', `${c}${r}`));
+    expect(row(4)).toEqual([
+      'Mark',
+      'As it came',
+      'Bitting',
+      'Blank',
+      'Cut 1 at 0.237',
+      'Cut 2 at 0.393',
+      'Cut 3 at 0.549',
+      'Cut 4 at 0.705',
+      'Cut 5 at 0.861',
+      'Cut 6 at 1.017',
+      'Keys',
+      'Duplicates',
+      'First article',
+    ]);
+    // root depths: 0.315 in less 0.018 in a step, worked out by hand
+    expect(row(5)).toEqual(
+      [
+        'AA1, AA2',
+        '2-7-4-1-5-3, 274153',
+        '274153',
+        '',
+        0.279,
+        0.189,
+        0.243,
+        0.297,
+        0.225,
+        0.261,
+        5,
+        4,
+        '',
+      ].map((v) => (v === '' ? null : v)),
+    );
+    expect(row(6).slice(0, 5)).toEqual(['AA3', '090909', null, null, null]);
+    expect(at(model, 'Cutting', 'U6')).toMatch(/^NOT CUT\. The 0 and 9 at cuts 1 and 2 differ by 9 steps/);
+    expect(row(7).slice(0, 3)).toEqual(['AA4', 'KX 1042', null]);
+    expect(at(model, 'Cutting', 'U7')).toContain('None is made up for it.');
+    expect(row(8).slice(0, 3)).toEqual(['AA5', '24153O', '241530']);
+    expect(at(model, 'Cutting', 'U8')).toBe(
+      '“O” at cut 6 was taken for 0, which it looks like. “some” is no number of keys: fill in how many.',
+    );
+    expect(at(model, 'Cutting', 'A2')).toContain('2 originals and 4 duplicates; 2 rows not cut, see Note.');
+    expect(at(model, 'Cutting', 'A3')).toContain('flat 0.054 in, 90°: one pass.');
+    expect(model.cell('Cutting', 4, 2)?.style?.numberFormat).toBe('@');
+  });
+
+  it('prints one page wide with its head on every page', async () => {
+    const { model } = openBook();
+    await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines() }));
+    const { page } = model.sheet('Cutting').layout;
+    expect(page).toMatchObject({ zoom: { horizontalFitToPages: 1 }, orientation: 'landscape' });
+    expect(JSON.stringify(page)).toContain('"titleRows":{"start":0,"count":4}');
+    expect(model.cell('Cutting', 4, 2)?.style).toMatchObject({ fontSize: 16, bold: true });
+  });
+
+  it('gives a second list a sheet of its own, taken back alone', async () => {
+    const { model } = openBook();
+    await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines() }));
+    const before = picture(model);
+    const undo = await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines() }));
+    expect(model.sheets.map((s) => s.layout.name)).toEqual(['Sheet1', 'Specs', 'Cutting', 'Cutting 2']);
+    expect(model.table('KeyrowCutting2').area.rows).toBe(5);
+    expect(await undoPlan(undo)).toMatchObject({ outcome: 'done' });
+    expect(picture(model)).toEqual(before);
+  });
+
+  it('says what the cutter at hand does, and how the key is held', async () => {
+    const { model } = openBook();
+    const cutter = { name: 'Narrow', flat: inches(0.035), angle: 90 };
+    const setup = { spec: SPEC.name, hold: 'left jaw', stop: 'shoulder' };
+    await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines(), cutter, setup }));
+    // (0.054 − 0.035) ÷ 2 = 0.0095, worked out by hand
+    expect(at(model, 'Cutting', 'A3')).toContain(
+      'Cutter Narrow, flat 0.035 in, 90°: 2 passes at -0.0095 and 0.0095. Held: left jaw. Stopped: shoulder.',
+    );
+  });
+
+  it('refuses an empty list', async () => {
+    openBook();
+    const plan = planCutting(await reading(), { ...MADE, spec: SPEC, lines: [] });
+    expect(plan.conflicts).toHaveLength(1);
+  });
+});
+
+describe('a list in the sheet', () => {
+  it('is read with dates told apart', async () => {
+    const { model } = openBook();
+    await Excel.run(async (context) => {
+      const sheet = context.workbook.worksheets.getItem('Sheet1');
+      sheet.getRange('A1:B3').values = [
+        ['Mark', 'Code'],
+        ['AA1', '11-12-13'],
+        ['AA2', "'274153"],
+      ];
+      sheet.getRange('B2').select();
+      await context.sync();
+    });
+    expect(typeof model.value('Sheet1', 1, 1)).toBe('number');
+    const read = await readCodeRows('selection');
+    if (!read.ok) throw new Error(read.error.sentence);
+    expect(read.value.rows[0]).toEqual(['Mark', 'Code']);
+    const cell = read.value.rows[1]?.[1];
+    expect(cell).toMatchObject({ serial: model.value('Sheet1', 1, 1) });
+    expect(read.value.rows[2]).toEqual(['AA2', '274153']);
+  });
+
+  it('tells date formats from others', () => {
+    for (const date of ['d-mmm-yy', 'yyyy-mm-dd', 'm/d/yyyy', 'mmm yy', '[$-409]d/m/yy'])
+      expect(isDateFormat(date)).toBe(true);
+    for (const other of ['General', '@', '0.00', '0.0 "day"', '#,##0', '[Red]0', 'hh:mm'])
+      expect(isDateFormat(other)).toBe(false);
+  });
+});
+
+describe('the shop’s tables', () => {
+  it('are added empty and read back', async () => {
+    const { model } = openBook();
+    await write(planShop(await reading()));
+    expect(model.tables.map((t) => t.name)).toEqual([
+      'KeyrowCutters',
+      'KeyrowSetups',
+      'KeyrowBlanks',
+      'KeyrowPins',
+    ]);
+    const none = readShop(await reading());
+    expect(none).toMatchObject({ cutters: [], setups: [], blanks: [], pins: [], problems: [] });
+    expect(describePlan(planShop(await reading())).sentence).toBe('There is nothing to write.');
+  });
+
+  it('give what is sound and report the rest with its cell', async () => {
+    openBook();
+    await write(planShop(await reading()));
+    await Excel.run(async (context) => {
+      const put = (sheet: string, address: string, values: (string | number)[][]): void => {
+        context.workbook.worksheets.getItem(sheet).getRange(address).values = values;
+      };
+      put('Cutters', 'A5:D5', [['Wheel', 0.04, 90, 'in']]);
+      put('Setups', 'A5:D5', [['S-018-6', 'Wheel', 'left jaw', 'shoulder']]);
+      put('Blanks', 'A5:D5', [['B1', 'K1, K2', 6, 'B9']]);
+      put('Pins', 'A5:E5', [['red', 'bottom', '2.90', 'mm', 100]]);
+      for (const [name, address, values] of [
+        ['Cutters', 'A6:D6', [['Odd', 'wide', 200, 'in']]],
+        ['Pins', 'A6:D6', [['', 'middle', 0.1, 'in']]],
+      ] as const) {
+        put(
+          name,
+          address,
+          values.map((row) => [...row]),
+        );
+        const table = context.workbook.tables.getItem(`Keyrow${name}`);
+        table.resize(table.getRange().getResizedRange(1, 0));
+      }
+      await context.sync();
+    });
+    const shop = readShop(await reading());
+    expect(shop.cutters).toEqual([{ name: 'Wheel', flat: inches(0.04), angle: 90 }]);
+    expect(shop.setups).toEqual([{ spec: 'S-018-6', cutter: 'Wheel', hold: 'left jaw', stop: 'shoulder' }]);
+    expect(shop.blanks).toEqual([{ name: 'B1', keyways: ['K1', 'K2'], cuts: 6, equivalents: ['B9'] }]);
+    expect(shop.pins).toEqual([{ name: 'red', kind: 'bottom', length: 2_900_000, stock: 100 }]);
+    expect(shop.problems.map((p) => `${p.sheet}!${p.address} ${p.sentence}`)).toEqual([
+      'Cutters!C6 “200” is no included angle. Type degrees, more than 0 and less than 180.',
+      'Cutters!B6 “wide” is no flat. Type a length of more than zero, such as 0.054.',
+      'Pins!B6 “middle” is none of bottom, master, build-up, top, any.',
+    ]);
+  });
+});
+
+describe('knownKeys', () => {
+  it('holds a list against the keys and cylinders of a system', async () => {
+    openBook();
+    await writeSystem(school());
+    const system = (await reading()).systems[0]!;
+    const known = knownKeys(system);
+    expect(known.keys).toHaveLength(7);
+    expect(known.keys.filter((k) => k.master).map((k) => k.symbol)).toEqual(['A', 'AA', 'AB']);
+    expect(known.master?.symbol).toBe('A');
+    const list = [{ symbol: 'new', bitting: school().system.keys[3]!.bitting }];
+    const report = runToEnd(checkList({ spec: SPEC, list, rules: DEFAULT_RULES, known }));
+    expect(report.findings[0]!.map((f) => f.code)).toEqual(
+      expect.arrayContaining(['already-used', 'operates-existing']),
+    );
+    expect(report.notChecked).toEqual([]);
+  });
+});
