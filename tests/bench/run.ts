@@ -1,10 +1,17 @@
 /** `npm run bench`: every performance claim, each with a naive reference in the same run. */
 import { auditComparisons } from './audit.ts';
 import { columnComparisons } from './columns.ts';
+import { gridComparisons, gridTimes, printTimes } from './grid.ts';
 import { importComparisons } from './import.ts';
 import { compare, print, type Row } from './table.ts';
 
 const rows: Row[] = [];
-for (const comparison of [...columnComparisons(), ...auditComparisons(), ...importComparisons()])
+for (const comparison of [
+  ...columnComparisons(),
+  ...auditComparisons(),
+  ...importComparisons(),
+  ...gridComparisons(),
+])
   rows.push(await compare(comparison));
 print(rows);
+printTimes(gridTimes());

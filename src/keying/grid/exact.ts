@@ -2,10 +2,13 @@
  * Complete search for small grids: every bitting of every key, with forward checking and the key with the fewest
  * bittings left next. What a partial assignment breaks stays broken, since chambers only gain depths; so a conflict
  * ends a branch, and an exhausted search is a proof. Keys that can be swapped without changing the grid are taken in
- * ascending order of their bittings.
+ * ascending order of their bittings. Of bittings that symmetry makes equal only one is tried for the first key; that
+ * goes together with the ascending order, because the one tried is the lowest of its lot and the first key the lowest
+ * of those that can be swapped with it.
  */
 import type { Instance } from './instance.ts';
 import { GridState } from './state.ts';
+import { firstOfLots } from './symmetry.ts';
 import type { Work } from './construct.ts';
 
 export type ExactAnswer =
@@ -51,7 +54,9 @@ export function* searchAll(
     }
     const k = left.reduce((best, key) => (choices.get(key)!.length < choices.get(best)!.length ? key : best));
     const rest = left.filter((key) => key !== k);
+    const first = left.length === open.length ? firstOfLots(instance, lists[k]!) : undefined;
     for (const at of choices.get(k)!) {
+      if (first?.[at] === false) continue;
       yield left.length;
       state.place(k, lists[k]![at]!);
       const next = new Map<number, number[]>();

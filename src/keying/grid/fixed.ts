@@ -38,7 +38,8 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
       thin.keys.map(keyOf),
       [cylinderOf(thin.cylinder)],
     );
-  const pair = new GridState(instance).conflicts[0];
+  const state = new GridState(instance);
+  const pair = state.conflicts[0];
   if (pair !== undefined) {
     const names = {
       key: keyOf(Math.floor(pair / instance.cylinders)),
@@ -49,7 +50,7 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
     );
     return problem({ code: 'fixed-keys-admit', ...names }, [names.key, ...inside], [names.cylinder]);
   }
-  const stuck = stuckKey(instance);
+  const stuck = stuckKey(state);
   if (stuck !== undefined)
     return problem(
       { code: 'no-bitting-for-key', key: keyOf(stuck) },
@@ -87,8 +88,12 @@ function thinFixed(instance: Instance): { cylinder: number; chamber: number; key
 /** Domains up to this size are looked through. */
 const MOST_LOOKED = 200_000;
 
-/** A new key for which the existing cylinders leave no usable bitting. */
-function stuckKey(instance: Instance): number | undefined {
+/**
+ * A new key of existing cylinders for which they leave no bitting: each one is unusable, operates another existing
+ * cylinder, or lets an existing key into a new one. What existing keys and cylinders rule out stays ruled out.
+ */
+function stuckKey(state: GridState): number | undefined {
+  const { instance } = state;
   const { positions: p, depths, domain, fixedCuts, fixedSets, cylindersOf } = instance;
   const cuts = new Array<number>(p).fill(0);
   for (let k = 0; k < instance.keys; k++) {
@@ -97,7 +102,7 @@ function stuckKey(instance: Instance): number | undefined {
     for (let i = 0; i < p; i++) size *= bitCount(domain[k * p + i]!);
     if (size > MOST_LOOKED) continue;
     const from = (i: number): boolean => {
-      if (i === p) return instance.usable(cuts);
+      if (i === p) return state.costIf(k, cuts, 0) === 0 && state.fits(k, cuts);
       for (let depth = 0; depth < depths; depth++) {
         if (((domain[k * p + i]! >>> depth) & 1) === 0) continue;
         cuts[i] = depth;

@@ -20,7 +20,7 @@ export type ProofReason =
   | { readonly code: 'fixed-lock-out'; readonly key: string; readonly cylinder: string }
   /** An existing key operates an existing cylinder and must not. */
   | { readonly code: 'fixed-interchange'; readonly key: string; readonly cylinder: string }
-  /** No usable bitting operates the existing cylinders of a new key. */
+  /** No usable bitting operates the existing cylinders that a new key is marked for, and no other existing one. */
   | { readonly code: 'no-bitting-for-key'; readonly key: string }
   /** Existing keys marked for a new cylinder let another existing (or avoided) key in. */
   | { readonly code: 'fixed-keys-admit'; readonly key: string; readonly cylinder: string }
@@ -28,7 +28,7 @@ export type ProofReason =
   | { readonly code: 'fixed-keys-thin'; readonly cylinder: string; readonly chamber: number }
   /** Under total position progression a door for the lowest and the highest key admits every key between. */
   | { readonly code: 'skips-level'; readonly key: string; readonly cylinder: string }
-  /** Keys marked for cylinders more than a chamber may hold, in every way. */
+  /** Every bitting was tried. */
   | { readonly code: 'search-exhausted'; readonly steps: number };
 
 /** Existing cylinders that have to be re-pinned so that the rest can be solved. */

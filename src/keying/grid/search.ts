@@ -36,7 +36,7 @@ export function* searchGrid(
   const seed = options.seed ?? 1;
   const tops = topMasters(grid, options, seed);
   let best: Attempt | undefined;
-  let share = Math.max(20_000, Math.floor((until - work.steps) / 8));
+  let share = Math.max(10_000, Math.floor((until - work.steps) / 8));
   for (let attempt = 0; work.steps < until; attempt++) {
     const top = tops[attempt % tops.length];
     if (!top) return undefined;

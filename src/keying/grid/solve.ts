@@ -19,8 +19,9 @@ import { shrink } from './shrink.ts';
 import { answerOf } from './verify.ts';
 
 export const DEFAULT_BUDGET = 2_000_000;
-/** Share of the budget that goes into a complete search before the structured one is tried. */
-const EXACT_SHARE = 0.25;
+/** Small grids: the structured search has this share of the budget first, then a complete search up to the other. */
+const QUICK_SHARE = 0.02;
+const EXACT_SHARE = 0.7;
 /** Grids with more keys aren't searched completely. */
 const MOST_KEYS_EXACT = 40;
 const MOST_VIOLATIONS = 200;
@@ -69,19 +70,24 @@ export function* solveOnce(grid: Grid, options: SolveOptions, work: Work, until:
       steps: work.steps,
     };
   }
-  if (whole.instance.keys <= MOST_KEYS_EXACT) {
-    const stop = work.steps + (until - work.steps) * EXACT_SHARE;
-    const under = options.topMaster || options.constant?.length ? undefined : whole;
-    if (under) {
-      const found = yield* inProgress(
-        'trying everything',
-        until,
-        work,
-        searchAll(under.instance, work, stop),
-      );
-      if (found.kind === 'solved') return yield* answerOf(grid, options, under, found.state, work.steps);
-      if (found.kind === 'none') return yield* exhausted(grid, options, scope, work, until);
-    }
+  const start = work.steps;
+  const small = whole.instance.keys <= MOST_KEYS_EXACT && scope === 'any';
+  if (small) {
+    const quick = yield* inProgress(
+      'searching',
+      until,
+      work,
+      searchGrid(grid, options, work, start + (until - start) * QUICK_SHARE),
+    );
+    if (quick?.solved) return yield* answerOf(grid, options, quick.prepared, quick.state, work.steps);
+    const found = yield* inProgress(
+      'trying everything',
+      until,
+      work,
+      searchAll(whole.instance, work, start + (until - start) * EXACT_SHARE),
+    );
+    if (found.kind === 'solved') return yield* answerOf(grid, options, whole, found.state, work.steps);
+    if (found.kind === 'none') return yield* exhausted(grid, options, scope, work, until);
   }
   const attempt = yield* inProgress('searching', until, work, searchGrid(grid, options, work, until));
   if (attempt?.solved) return yield* answerOf(grid, options, attempt.prepared, attempt.state, work.steps);

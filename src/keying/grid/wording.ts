@@ -12,7 +12,7 @@ const PROOF_WORDS: Words<ProofReason> = {
   'fixed-interchange': (f) =>
     `The existing key ${f.key} operates the existing cylinder ${f.cylinder} and isn't marked for it. Mark it, correct the bitting or the chambers, or let ${f.cylinder} be re-pinned.`,
   'no-bitting-for-key': (f) =>
-    `No usable bitting operates all the existing cylinders that ${f.key} is marked for. Let one of them be re-pinned, or take a mark away.`,
+    `No usable bitting operates the existing cylinders that ${f.key} is marked for and none of the others. Let one of them be re-pinned, or change a mark.`,
   'fixed-keys-admit': (f) =>
     `The existing keys marked for ${f.cylinder} already let ${f.key} in, however the rest is chosen. Mark ${f.key} for it, or give one of those keys a new bitting.`,
   'fixed-keys-thin': (f) =>
