@@ -3,12 +3,16 @@ import { FluentProvider } from '@fluentui/react-components';
 import { AboutScreen } from './about/AboutScreen.tsx';
 import { AuditScreen } from './audit/AuditScreen.tsx';
 import { CheckScreen } from './check/CheckScreen.tsx';
+import { CodesScreen } from './codes/CodesScreen.tsx';
 import { MakeScreen } from './make/MakeScreen.tsx';
 import { PinScreen } from './pin/PinScreen.tsx';
+import { ReportsScreen } from './report/ReportsScreen.tsx';
+import { ScheduleScreen } from './schedule/ScheduleScreen.tsx';
 import { Announcer } from './shared/announce.tsx';
 import { NavigationProvider, useNavigation, type ScreenName } from './shared/navigation.tsx';
 import { usePaneTheme } from './shared/theme.ts';
 import { useBook, WorkbookProvider } from './shared/workbook.tsx';
+import { ShopScreen } from './shop/ShopScreen.tsx';
 import { SpecsScreen } from './specs/SpecsScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { SelectionStrip } from './strip/SelectionStrip.tsx';
@@ -20,6 +24,10 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   audit: AuditScreen,
   check: CheckScreen,
   pin: PinScreen,
+  codes: CodesScreen,
+  shop: ShopScreen,
+  schedule: ScheduleScreen,
+  reports: ReportsScreen,
   about: AboutScreen,
 };
 

@@ -4,7 +4,19 @@
  */
 import { createContext, useCallback, useContext, useMemo, useState, type ReactNode } from 'react';
 
-export const SCREENS = ['start', 'specs', 'make', 'audit', 'check', 'pin', 'about'] as const;
+export const SCREENS = [
+  'start',
+  'specs',
+  'make',
+  'audit',
+  'check',
+  'pin',
+  'codes',
+  'shop',
+  'schedule',
+  'reports',
+  'about',
+] as const;
 export type ScreenName = (typeof SCREENS)[number];
 
 interface Navigation {

@@ -38,6 +38,23 @@ const TASKS: readonly Task[] = [
     what: 'Pin stacks chamber by chamber, as a sheet for the bench.',
     system: true,
   },
+  {
+    to: 'schedule',
+    title: 'Look after the schedule',
+    what: 'Your own door schedule: check it, correct it, order from it.',
+  },
+  {
+    to: 'reports',
+    title: 'Reports and privacy',
+    what: 'For the customer without bittings, for the shop with them.',
+    system: true,
+  },
+  {
+    to: 'codes',
+    title: 'Cut from a list',
+    what: 'Codes from elsewhere, checked and put on a cutting sheet.',
+  },
+  { to: 'shop', title: 'Shop tables', what: 'Your cutters, set-ups, blanks and pins, and what they suit.' },
   { to: 'specs', title: 'Specs', what: 'Cut centres, depths and MACS: starters and your own.' },
   { to: 'about', title: 'About and cautions', what: 'What this add-in does and does not do.' },
 ];
