@@ -6,6 +6,7 @@ import { generateSystem, type GenerateResult } from '../../src/keying/hierarchy.
 import { prepare } from '../../src/keying/preparation.ts';
 import type { SystemRequest } from '../../src/keying/systemRequest.ts';
 import type { Progress, Steps } from '../../src/keying/system.ts';
+import { readCodes, type CodesInput, type CodesReport } from '../codes/codesJob.ts';
 import { checkRows, type CheckInput, type CheckReport } from '../check/checkRows.ts';
 
 export interface Jobs {
@@ -13,6 +14,7 @@ export interface Jobs {
   readonly generate: { readonly input: SystemRequest; readonly output: GenerateResult };
   readonly audit: { readonly input: AuditInput; readonly output: AuditReport };
   readonly check: { readonly input: CheckInput; readonly output: CheckReport };
+  readonly codes: { readonly input: CodesInput; readonly output: CodesReport };
 }
 
 export type JobName = keyof Jobs;
@@ -22,6 +24,7 @@ export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps
   generate: generateSystem,
   audit: (input) => auditSystem(input),
   check: checkRows,
+  codes: readCodes,
 };
 
 export interface WorkOrder<J extends JobName = JobName> {
