@@ -47,3 +47,13 @@ export { planCustomerReport, planShopReport, type CustomerReport, type ReportInp
 export { authorisedSentence, planAuthorised, readAuthorised, type Authorised } from './tableAuthorised.ts';
 export { secretSheets } from './secretCells.ts';
 export { applyPrivacy, planOpenUp, planPrivacy, type PrivacyPlan, type PrivacyStep } from './applyPrivacy.ts';
+export { readGridSource, type GridSource } from './gridSource.ts';
+export { yesWords, type GridLayout } from './gridLayout.ts';
+export {
+  chartOf,
+  type ChartCylinder,
+  type ChartKey,
+  type ChartMark,
+  type ChartOptions,
+  type GridChart,
+} from './gridChart.ts';
