@@ -344,7 +344,7 @@ export class StyleTable {
 }
 
 function set(record: Record<string, string>, key: string, value: string | undefined): void {
-  if (value === undefined) delete record[key];
+  if (value === undefined) Reflect.deleteProperty(record, key);
   else record[key] = value;
 }
 

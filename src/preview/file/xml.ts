@@ -53,7 +53,7 @@ export function escapeCellText(text: string): string {
   return escapeXml(
     text
       .replace(/_x[0-9a-fA-F]{4}_/g, (m) => `_x005F${m}`)
-      // eslint-disable-next-line no-control-regex -- exactly the characters XML 1.0 forbids, plus CR, which XML normalises away
+      // exactly the characters XML 1.0 forbids, plus CR, which XML normalises away
       .replace(/[\u0000-\u0008\u000b-\u000d\u000e-\u001f\ufffe\uffff]/g, (c) => {
         return `_x${c.charCodeAt(0).toString(16).toUpperCase().padStart(4, '0')}_`;
       }),

@@ -133,7 +133,7 @@ export class UserEdits {
     const inputs: { row: number; column: number; input: Input }[] = [];
     for (const key of keys) {
       const [row, column] = [Math.floor(key / MAX_COLUMNS), key % MAX_COLUMNS];
-      const data = shown.getCellMatrix().getValue(row, column);
+      const data = shown.getCellMatrix().getValue(row, column) ?? undefined;
       const style = fromUniverStyle(data?.s ? bridge.workbook.getStyles().getStyleByCell(data) : undefined);
       const before = sheet.cells.get(row, column);
       const restyled = JSON.stringify(style) !== styleKey(before?.style);
@@ -159,7 +159,7 @@ export class UserEdits {
     sheet: SheetModel,
     row: number,
     column: number,
-    data: ICellData | null | undefined | void,
+    data: ICellData | undefined,
     style: CellStyle,
   ): Input | undefined {
     const wanted = this.bridge.content(sheet, row, column);
