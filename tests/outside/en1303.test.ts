@@ -14,15 +14,7 @@ import {
   type Grade,
 } from '../../src/keying/index.ts';
 import { key, starter } from '../support/keys.ts';
-
-const TABLE: readonly (readonly [number, number, number, number, number | null])[] = [
-  [1, 100, 2, 100, null],
-  [2, 300, 3, 70, 2],
-  [3, 15000, 5, 60, 2],
-  [4, 30000, 5, 60, 2],
-  [5, 30000, 6, 60, 2],
-  [6, 100000, 6, 50, 2],
-];
+import { EN1303_TABLE } from './values.ts';
 
 const six = starter('S-018-6');
 const five = starter('S-025-5');
@@ -33,8 +25,8 @@ describe('EN 1303 grades', () => {
   it('holds the table', () => {
     expect(
       EN1303.map((r) => [r.grade, r.differs, r.detainers, r.equalShare, r.equalNeighbours ?? null]),
-    ).toEqual(TABLE);
-    expect(GRADES).toEqual(TABLE.map(([grade]) => grade));
+    ).toEqual(EN1303_TABLE);
+    expect(GRADES).toEqual(EN1303_TABLE.map(([grade]) => grade));
   });
 
   it('lets half of six cuts be equal at grade 6, not four', () => {
@@ -61,7 +53,7 @@ describe('EN 1303 grades', () => {
     expect(isUsable(six, key(six, '422256'), { ...NO_RULES, grade: 1 })).toBe(true);
   });
 
-  it.each(TABLE)(
+  it.each(EN1303_TABLE)(
     'reaches grade %i with %i differs and %i detainers, and no less',
     (grade, differs, detainers) => {
       expect(gradeReached(detainers, differs)).toBeGreaterThanOrEqual(grade);

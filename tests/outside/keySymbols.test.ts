@@ -16,15 +16,7 @@ import {
   type KeySymbol,
   type SystemLevels,
 } from '../../src/keying/index.ts';
-
-/** The level table, top to bottom. */
-const LEVEL_TABLE: readonly (readonly [SystemLevels, readonly string[]])[] = [
-  [2, ['AA', '1AA']],
-  [3, ['A', 'AA', 'AA1']],
-  [4, ['GGMK', 'A', 'AA', 'AA1']],
-  [5, ['GGGMK', 'A', 'AA', 'AAA', 'AAA1']],
-  [6, ['GGGMK', 'A', 'AA', 'AAA', 'AAAA', 'AAAA1']],
-];
+import { LEVEL_TABLE } from './values.ts';
 
 function read(text: string, levels: SystemLevels = 3): KeySymbol {
   const parsed = parseKeySymbol(text, { levels });

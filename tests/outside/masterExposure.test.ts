@@ -2,12 +2,11 @@
 import { expect, it } from 'vitest';
 import { masterExposure } from '../../src/keying/index.ts';
 import { plainSpec } from '../support/systems.ts';
+import { EXPOSURES } from './values.ts';
 
-it.each([
-  [5, 10, 45],
-  [6, 10, 54],
-  [7, 10, 63],
-  [5, 6, 25],
-])('a master of %i positions and %i depths falls to %i trials', (positions, depths, trials) => {
-  expect(masterExposure(plainSpec({ positions, depths, increment: 0.015, macs: 4 }))).toBe(trials);
-});
+it.each(EXPOSURES)(
+  'a master of %i positions and %i depths falls to %i trials',
+  (positions, depths, trials) => {
+    expect(masterExposure(plainSpec({ positions, depths, increment: 0.015, macs: 4 }))).toBe(trials);
+  },
+);

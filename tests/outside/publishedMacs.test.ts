@@ -6,10 +6,12 @@
 import { Decimal } from 'decimal.js';
 import { expect, it } from 'vitest';
 import { geometricMacs, inches, lengthOf, publishedMacs, STARTER_SPECS } from '../../src/keying/index.ts';
+import { MACS_GEOMETRY } from './values.ts';
 
 it('gives 6.992 steps for 0.156 in, 0.031 in, 0.015 in and 100°', () => {
-  const value = publishedMacs(inches(0.156), inches(0.031), inches(0.015), 100);
-  expect(value).toBeCloseTo(6.992496926477334, 12);
+  const { spacing, rootWidth, increment, angle } = MACS_GEOMETRY;
+  const value = publishedMacs(inches(spacing), inches(rootWidth), inches(increment), angle);
+  expect(value).toBeCloseTo(MACS_GEOMETRY.value, 12);
 });
 
 it('agrees with decimal arithmetic and with the geometric MACS of even specs', () => {

@@ -18,6 +18,7 @@ import {
   type SpecificationDraft,
 } from '../../src/keying/index.ts';
 import { key, starter } from '../support/keys.ts';
+import { STEPS } from './values.ts';
 
 const DRAFT: SpecificationDraft = {
   name: 'six-cut',
@@ -93,17 +94,7 @@ describe('steps of progression', () => {
   const stepsOf = (increment: number): Depth[] =>
     [0, 1, 2, 3, 4, 5].map((i) => ({ symbol: String(i), root: inches(0.33 - i * increment) }));
 
-  it.each([
-    [0.0125, 2],
-    [0.015, 2],
-    [0.018, 2],
-    [0.02, 2],
-    [0.021, 2],
-    [0.0229, 2],
-    [0.023, 1],
-    [0.025, 1],
-    [0.028, 1],
-  ])('an increment of %d in progresses in steps of %d', (increment, step) => {
+  it.each([...STEPS, [0.021, 2]])('an increment of %d in progresses in steps of %d', (increment, step) => {
     expect(defaultStep(stepsOf(increment))).toBe(step);
   });
 
