@@ -94,9 +94,12 @@ describe('steps of progression', () => {
   const stepsOf = (increment: number): Depth[] =>
     [0, 1, 2, 3, 4, 5].map((i) => ({ symbol: String(i), root: inches(0.33 - i * increment) }));
 
-  it.each([...STEPS, [0.021, 2] as const])('an increment of %d in progresses in steps of %d', (increment, step) => {
-    expect(defaultStep(stepsOf(increment))).toBe(step);
-  });
+  it.each([...STEPS, [0.021, 2] as const])(
+    'an increment of %d in progresses in steps of %d',
+    (increment, step) => {
+      expect(defaultStep(stepsOf(increment))).toBe(step);
+    },
+  );
 
   it.each([
     ['T-0125-7', 10, 2, 9],
