@@ -26,10 +26,10 @@ export interface OrderInput {
 
 const ORDER_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'What', format: 'text', width: 10, needed: true },
-  { heading: 'Quantity', format: 'general', width: 9 },
+  { heading: 'Quantity', format: 'general', width: 12 },
   { heading: 'Type', format: 'text', width: 18 },
-  { heading: 'Length', format: 'text', width: 10 },
-  { heading: 'Cam or tailpiece', format: 'text', width: 16 },
+  { heading: 'Length', format: 'text', width: 12 },
+  { heading: 'Cam or tailpiece', format: 'text', width: 20 },
   { heading: 'Finish', format: 'text', width: 12 },
   { heading: 'Keyset', format: 'text', width: 14 },
   { heading: 'Doors', format: 'text', width: 36 },
@@ -37,10 +37,10 @@ const ORDER_COLUMNS: readonly ColumnSpec[] = [
 ];
 
 const STAMP_COLUMNS: readonly ColumnSpec[] = [
-  { heading: 'Stamp on', format: 'text', width: 10, needed: true },
+  { heading: 'Stamp on', format: 'text', width: 13, needed: true },
   { heading: 'Keyset', format: 'text', width: 14 },
   { heading: 'Text', format: 'text', width: 22 },
-  { heading: 'Pieces', format: 'general', width: 8 },
+  { heading: 'Pieces', format: 'general', width: 10 },
   { heading: 'Done', format: 'text', width: 8 },
   { heading: 'Note', format: 'text', width: 36 },
 ];

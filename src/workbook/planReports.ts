@@ -37,15 +37,15 @@ const text = (heading: string, width: number, needed?: true): ColumnSpec => ({
 const count = (heading: string, width: number): ColumnSpec => ({ heading, format: 'general', width });
 
 const CUSTOMER_DOOR_COLUMNS: readonly ColumnSpec[] = [
-  text('Zone', 22),
+  text('Zone', 32),
   text('Door', 10, true),
   text('Location', 26),
-  text('Side', 8),
-  text('Hardware', 10),
+  text('Side', 9),
+  text('Hardware', 13),
   text('Cylinder', 16),
   text('Finish', 12),
   text('Keyset', 14),
-  count('Cylinders', 10),
+  count('Cylinders', 13),
   text('Remarks', 34),
 ];
 

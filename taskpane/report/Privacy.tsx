@@ -75,13 +75,18 @@ export function Privacy({ book }: { readonly book: BookReading }) {
       </div>
       <p>{plan.sentence}</p>
       {protect && (
-        <p className="lead">While a sheet is protected, nothing can be written to it, by this pane neither.</p>
+        <p className="lead">
+          While a sheet is protected, nothing can be written to it, by this pane neither.
+        </p>
       )}
       {plan.conflicts.length > 0 && (
-        <FaultList label="In the way" lines={plan.conflicts.map(({ sentence }) => ({ severity: 'fault', sentence }))} />
+        <FaultList
+          label="In the way"
+          lines={plan.conflicts.map(({ sentence }) => ({ severity: 'fault', sentence }))}
+        />
       )}
       <div className="ways">
-        {button('Do that', plan)}
+        {button(hide && protect ? 'Hide and protect' : protect ? 'Protect' : 'Hide', plan)}
         {open.steps.length > 0 && button('Show and unprotect all', open)}
       </div>
       {outcome && (

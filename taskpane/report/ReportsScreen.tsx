@@ -79,7 +79,9 @@ export function ReportsScreen() {
   if (!system)
     return (
       <Screen title="Reports and privacy">
-        <Notice kind="info">This workbook holds no system yet, so there is nothing to report. Make keys first.</Notice>
+        <Notice kind="info">
+          This workbook holds no system yet, so there is nothing to report. Make keys first.
+        </Notice>
       </Screen>
     );
   return (

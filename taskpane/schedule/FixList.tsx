@@ -2,7 +2,7 @@
 import { Button, Checkbox } from '@fluentui/react-components';
 import { useState } from 'react';
 import type { UntidyWhy } from '../../src/keying/scheduleFindings.ts';
-import { formatPlace, type ChosenFix, type Place } from '../../src/workbook/index.ts';
+import type { ChosenFix, Place } from '../../src/workbook/index.ts';
 import { GoTo } from '../shared/FaultList.tsx';
 
 export interface OfferedFix {
@@ -46,14 +46,14 @@ export function FixList({ fixes, left, onChange }: Props) {
                 checked={!left.has(at.address)}
                 label={
                   <>
-                    <strong>{formatPlace(at)}: </strong>
+                    <strong>{at.address}: </strong>
                     <span className="code">{shownBlanks(fix.from)}</span> →{' '}
                     <span className="code">{fix.to}</span> ({WHY[why]})
                   </>
                 }
                 onChange={(_, { checked }) => toggle(at.address, checked === true)}
               />
-              <div className="ways">
+              <div className="ways under-checkbox">
                 <GoTo at={at} />
               </div>
             </div>

@@ -58,7 +58,7 @@ export function OrderView({ totals, system, people, onRecord }: Props) {
       )}
       {system && <Signing people={people} system={system} onRecord={onRecord} />}
       <table className="simple">
-        <caption>Cylinders</caption>
+        <caption>Cylinders by kind and keyset</caption>
         <thead>
           <tr>
             <th scope="col">Kind and keyset</th>

@@ -247,8 +247,7 @@ function Checked({ book, schedule, reading }: CheckedProps) {
             </Button>
           )}
           {toOrder(fixes.length === 0)}
-          <Button onClick={() => void schedule.again()}>Check again</Button>
-          <Button onClick={schedule.columns}>Columns</Button>
+          {fixes.length === 0 && <Button onClick={() => void schedule.again()}>Check again</Button>}
         </>
       }
     >
@@ -256,6 +255,10 @@ function Checked({ book, schedule, reading }: CheckedProps) {
         <SystemSelect systems={book.systems} value={systemName} onChange={setName} />
       )}
       <ScheduleResult reading={reading} findings={findings} system={system} left={left} onLeft={setLeft} />
+      <div className="ways">
+        <Button onClick={schedule.columns}>Change the columns</Button>
+        {fixes.length > 0 && <Button onClick={() => void schedule.again()}>Check again</Button>}
+      </div>
     </Screen>
   );
 }
