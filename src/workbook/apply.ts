@@ -154,6 +154,7 @@ async function carryOut(
       const table = sheet.tables.add(rangeOf(context, step.box), true);
       table.name = step.name;
       table.style = 'TableStyleLight15';
+      if (step.plain) table.showFilterButton = false;
       await context.sync();
       break;
     }

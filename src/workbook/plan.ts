@@ -26,7 +26,13 @@ export interface WriteBlock {
 export type PlanStep =
   | { readonly kind: 'add-sheet'; readonly sheet: string }
   | WriteBlock
-  | { readonly kind: 'add-table'; readonly name: string; readonly box: Box }
+  | {
+      readonly kind: 'add-table';
+      readonly name: string;
+      readonly box: Box;
+      /** Without filter buttons, which would cover headings of a few characters. */
+      readonly plain?: boolean;
+    }
   | {
       readonly kind: 'resize-table';
       readonly name: string;

@@ -105,7 +105,12 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       formats: columns.map((c) => c.format),
       expected: 'empty',
     },
-    { kind: 'add-table', name: content.table, box },
+    {
+      kind: 'add-table',
+      name: content.table,
+      box,
+      ...(content.centredFrom !== undefined && { plain: true }),
+    },
     ...columns.flatMap((column, c) =>
       column.formula === undefined || content.rows.length === 0
         ? []
