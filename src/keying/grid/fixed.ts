@@ -22,6 +22,7 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
     minimal: true,
   });
 
+  if (!instance.fixedCuts.some(Boolean) && !instance.fixedSets.some(Boolean)) return undefined;
   const fault = fixedFaults(grid)[0];
   if (fault) {
     const names = { key: grid.keys[fault.key]!.symbol, cylinder: grid.cylinders[fault.cylinder]!.id };

@@ -19,6 +19,8 @@ export interface Plan {
   readonly levels: number;
   /** Most keys with the same parent on each level; the last entry is that of ordinary keys. */
   readonly widest: readonly number[];
+  /** The key above such a group on each level, −1 for none. */
+  readonly widestUnder: readonly number[];
   /** Share of the pairs of heavy keys that cross: neither contains the other, and they have doors in common. */
   readonly crossing: number;
   /** Ordinary keys that share a cylinder with an ordinary key. */
@@ -70,7 +72,7 @@ export function planOf(instance: Instance): Plan {
     levels,
     crossing,
     partners,
-    widest: widestOf(light, heavy, parent, level, levels),
+    ...widestOf(light, heavy, parent, level, levels),
   };
 }
 
@@ -119,20 +121,23 @@ function widestOf(
   parent: Int32Array,
   level: Int32Array,
   levels: number,
-): number[] {
+): Pick<Plan, 'widest' | 'widestUnder'> {
   const widest = new Array<number>(levels + 1).fill(1);
-  const most = (list: readonly number[], at: (k: number) => number): void => {
+  const widestUnder = new Array<number>(levels + 1).fill(-1);
+  const count = (list: readonly number[], at: (k: number) => number): void => {
     const counts = new Map<string, number>();
     for (const k of list) {
       const name = `${at(k)} ${parent[k]!}`;
-      const count = (counts.get(name) ?? 0) + 1;
-      counts.set(name, count);
-      widest[at(k)] = Math.max(widest[at(k)]!, count);
+      const members = (counts.get(name) ?? 0) + 1;
+      counts.set(name, members);
+      if (members < widest[at(k)]!) continue;
+      widest[at(k)] = members;
+      widestUnder[at(k)] = parent[k]!;
     }
   };
-  most(heavy, (k) => level[k]! - 1);
-  most(light, () => levels);
-  return widest;
+  count(heavy, (k) => level[k]! - 1);
+  count(light, () => levels);
+  return { widest, widestUnder };
 }
 
 /** Ordinary keys so that those which share a door follow each other, within the group of their parent. */

@@ -28,6 +28,14 @@ export type ProofReason =
   | { readonly code: 'fixed-keys-thin'; readonly cylinder: string; readonly chamber: number }
   /** Under total position progression a door for the lowest and the highest key admits every key between. */
   | { readonly code: 'skips-level'; readonly key: string; readonly cylinder: string }
+  /** The grid is a hierarchy, but no dealing of the positions to its levels has room for the largest group. */
+  | {
+      readonly code: 'no-dealing-fits';
+      /** The key above the largest group of the level that is shortest of room; none = the system itself. */
+      readonly under?: string;
+      readonly needed: number;
+      readonly possible: number;
+    }
   /** Every bitting was tried. */
   | { readonly code: 'search-exhausted'; readonly steps: number };
 
@@ -102,7 +110,7 @@ export interface NotFound {
   /** Keys that are right with every cylinder in that attempt, of all keys. */
   readonly keysRight: number;
   readonly keys: number;
-  /** A notice that the marks skip a level or that only one dealing was ruled out, if so. */
+  /** What rules out total position progression, if anything: skipped levels, no dealing with room. Not a proof. */
   readonly hints: readonly ProofReason[];
   readonly repin?: Repin;
 }

@@ -4,7 +4,7 @@
  * keys differ from the top master in a few chambers), solves the heavy keys alone, places the others, and repairs.
  */
 import type { Bitting } from '../bitting.ts';
-import { dealCandidates, levelsDealt, type DealContext } from '../deal.ts';
+import { dealCandidates, levelChanges, levelsDealt, type DealContext, type Wanted } from '../deal.ts';
 import { topMasterProposals } from '../topMaster.ts';
 import { DEFAULT_RULES, isUsable } from '../rules.ts';
 import type { Grid, SolveOptions } from './chart.ts';
@@ -14,6 +14,7 @@ import { planOf, type Plan } from './plan.ts';
 import { prepareGrid, wholeDomain, type Prepared } from './prepare.ts';
 import { createRandom, type Random } from './random.ts';
 import { repair } from './repair.ts';
+import type { ProofReason } from './result.ts';
 import { GridState } from './state.ts';
 import { partOf } from './wide.ts';
 
@@ -21,6 +22,8 @@ export interface Attempt {
   readonly prepared: Prepared;
   readonly state: GridState;
   readonly solved: boolean;
+  /** The top master that it was tried under. */
+  readonly top: Bitting;
 }
 
 /** Above so great a share of crossing pairs the heavy keys are no hierarchy. */
@@ -53,7 +56,7 @@ export function* searchGrid(
     yield state.conflicts.length + state.unplaced;
     const choices = choicesOf(instance, top);
     const solved = yield* repair(state, plan, random, work, { until: stop, choices, wide: false });
-    const found = { prepared, state, solved };
+    const found = { prepared, state, solved, top };
     if (solved) return found;
     if (!best || wrongIn(state) < wrongIn(best.state)) best = found;
     // Later attempts get more, so that a hard grid isn't given up again and again at the same point.
@@ -131,20 +134,50 @@ export function domainUnder(grid: Grid, options: SolveOptions, top: readonly num
 
 function dealingsOf(instance: Instance, plan: Plan, top: Bitting): Dealing[] {
   const free: Dealing[] = [3, 4, 3, 2].map((deviations) => ({ chambers: undefined, deviations }));
-  if (plan.heavy.length === 0 || plan.levels > 2 || plan.crossing > MOST_CROSSING) return free;
-  const levels = plan.levels === 1 ? 3 : 4;
+  const levels = dealtLevels(plan);
+  if (!levels) return free;
   const names = levelsDealt(levels);
-  const array = choicesOf(instance, top).map((depths, i) => depths.filter((depth) => depth !== top[i]));
-  const context: DealContext = {
-    levels,
-    topMaster: top,
-    array,
-    progression: { kind: 'total' },
-    minimumDifference: instance.minimumDifference,
-    sequence: top.map((_, i) => i),
-  };
-  const wanted = Object.fromEntries(names.map((name, n) => [name, plan.widest[n] ?? 1]));
-  const { fitting, short } = dealCandidates(context, wanted);
+  const { fitting, short } = dealCandidates(contextOf(instance, levels, top), wantedOf(plan, levels));
   const deals = [...fitting, ...short].slice(0, DEALS_TRIED).map((deal) => dealingOf(deal, names));
   return fitting.length > 0 ? [...deals, free[0]!] : [free[0]!, ...deals];
+}
+
+/** Levels that positions can be dealt to, where the grid is a hierarchy. */
+function dealtLevels(plan: Plan): 3 | 4 | undefined {
+  if (plan.heavy.length === 0 || plan.levels > 2 || plan.crossing > MOST_CROSSING) return undefined;
+  return plan.levels === 1 ? 3 : 4;
+}
+
+const contextOf = (instance: Instance, levels: 3 | 4, top: Bitting): DealContext => ({
+  levels,
+  topMaster: top,
+  array: choicesOf(instance, top).map((depths, i) => depths.filter((depth) => depth !== top[i])),
+  progression: { kind: 'total' },
+  minimumDifference: instance.minimumDifference,
+  sequence: top.map((_, i) => i),
+});
+
+const wantedOf = (plan: Plan, levels: 3 | 4): Wanted =>
+  Object.fromEntries(levelsDealt(levels).map((name, n) => [name, plan.widest[n] ?? 1]));
+
+/** Where the grid is a hierarchy and no dealing of the positions has room: the level that is shortest of it. */
+export function dealShortage(grid: Grid, { prepared, top }: Attempt): ProofReason | undefined {
+  const { instance, keysIn } = prepared;
+  const plan = planOf(instance);
+  const levels = dealtLevels(plan);
+  if (!levels) return undefined;
+  const context = contextOf(instance, levels, top);
+  const { fitting, short } = dealCandidates(context, wantedOf(plan, levels));
+  const roomiest = short[0];
+  if (fitting.length > 0 || !roomiest) return undefined;
+  const shortest = levelsDealt(levels)
+    .map((level, n) => ({ n, needed: plan.widest[n] ?? 1, possible: levelChanges(context, roomiest, level) }))
+    .reduce((a, b) => (b.possible / b.needed < a.possible / a.needed ? b : a));
+  const under = plan.widestUnder[shortest.n] ?? -1;
+  return {
+    code: 'no-dealing-fits',
+    ...(under < 0 ? {} : { under: grid.keys[keysIn[under]![0]!]!.symbol }),
+    needed: shortest.needed,
+    possible: shortest.possible,
+  };
 }

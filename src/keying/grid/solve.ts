@@ -14,7 +14,7 @@ import { skippedLevels } from './levels.ts';
 import { prepareGrid, wholeDomain, type Prepared } from './prepare.ts';
 import { repinFor } from './repin.ts';
 import type { Impossible, NotFound, ProofReason, ProofScope, SolveResult } from './result.ts';
-import { searchGrid, type Attempt } from './search.ts';
+import { dealShortage, searchGrid, type Attempt } from './search.ts';
 import { shrink } from './shrink.ts';
 import { answerOf } from './verify.ts';
 
@@ -139,7 +139,8 @@ const nameOfKey = (grid: Grid, { keysIn }: Prepared, k: number): string => {
 };
 
 function notFound(grid: Grid, attempt: Attempt | undefined, steps: number): NotFound {
-  const hints = skippedLevels(grid);
+  const shortage = attempt && dealShortage(grid, attempt);
+  const hints = [...(shortage ? [shortage] : []), ...skippedLevels(grid)];
   if (!attempt)
     return {
       kind: 'not-found',

@@ -19,6 +19,8 @@ const PROOF_WORDS: Words<ProofReason> = {
     `The existing keys marked for ${f.cylinder} have cuts in chamber ${f.chamber} too close for a master pin. Take one of them off this cylinder, or leave that chamber empty.`,
   'skips-level': (f) =>
     `${f.cylinder} is marked for a key and for one two levels above, but not for ${f.key} between them. Under total position progression ${f.key} always gets in; mark it, or let the grid be solved without dealing positions to levels.`,
+  'no-dealing-fits': (f) =>
+    `The grid is a hierarchy, but dealing positions to its levels can't do: ${f.needed} keys are wanted ${f.under === undefined ? 'in the system' : `under ${f.under}`}, and the roomiest dealing has ${f.possible}. This rules out total position progression only. Use smaller groups, or a spec with more depths or positions.`,
   'search-exhausted': (f) =>
     `Every bitting was tried (${counted(f.steps, 'step')}), and none lets these keys operate exactly these cylinders. Change a mark among them, or use a spec with more depths or positions.`,
 };

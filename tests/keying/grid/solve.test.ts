@@ -261,6 +261,20 @@ describe('proofs', () => {
   });
 });
 
+describe('dealing positions to levels', () => {
+  it('says so when no dealing has room for a group, and that this is no proof', () => {
+    // Four positions of three depths: two masters need one position, which leaves 2³ = 8 changes under each.
+    const group = (master: number, first: number) =>
+      Array.from({ length: 16 }, (_, n) => [0, master, first + n]);
+    const grid = plainGrid(smallSpec(4, 3), 35, [...group(1, 3), ...group(2, 19)]);
+    const answer = runToEnd(solveGrid(grid, { rules: noRules, budget: 60_000 }));
+    expect(answer.kind).toBe('not-found');
+    if (answer.kind !== 'not-found') return;
+    expect(answer.hints[0]).toMatchObject({ code: 'no-dealing-fits', needed: 16, possible: 8 });
+    expect(sayAnswer(answer)[1]).toMatch(/rules out total position progression only/);
+  });
+});
+
 describe('construction keying', () => {
   it('gives both states with the same keys', () => {
     const grid = doors(6);
