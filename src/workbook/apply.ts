@@ -154,7 +154,10 @@ async function carryOut(
       const table = sheet.tables.add(rangeOf(context, step.box), true);
       table.name = step.name;
       table.style = 'TableStyleLight15';
-      if (step.plain) table.showFilterButton = false;
+      if (step.plain) {
+        table.showFilterButton = false;
+        table.getHeaderRowRange().format.font.bold = true;
+      }
       await context.sync();
       break;
     }
@@ -194,6 +197,8 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
     font.bold = true;
   }
   for (const box of layout.wrapped ?? []) rangeOf(context, box).format.wrapText = true;
+  for (const { row, rows: count, points } of layout.heights ?? [])
+    sheet.getRangeByIndexes(row, 0, count, 1).format.rowHeight = points;
   const { rows, columns } = layout.freeze;
   sheet.freezePanes.freezeAt(sheet.getRangeByIndexes(0, 0, rows, columns));
   await context.sync();

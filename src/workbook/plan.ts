@@ -67,6 +67,8 @@ export interface SheetLayout {
   readonly large?: readonly Box[];
   /** Cells whose text goes on in further lines. */
   readonly wrapped?: readonly Box[];
+  /** Heights of rows in points; no host fits them to large or wrapped text that a program wrote. */
+  readonly heights?: readonly { readonly row: number; readonly rows: number; readonly points: number }[];
 }
 
 /** Why a plan can't run. Without a place it concerns the whole workbook. */

@@ -4,7 +4,16 @@
 import type { ColumnSpec } from './columns.ts';
 import { freeSheetName } from './names.ts';
 import { columnName, type Box } from './places.ts';
-import type { CellInput, Conflict, PlanEffect, PageFoot, PlanStep, WriteBlock, WritePlan } from './plan.ts';
+import type {
+  CellInput,
+  Conflict,
+  PlanEffect,
+  PageFoot,
+  PlanStep,
+  SheetLayout,
+  WriteBlock,
+  WritePlan,
+} from './plan.ts';
 import type { BookReading } from './reading.ts';
 
 export interface TableContent {
@@ -136,13 +145,38 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
         ...(content.bench && {
           onePageWide: true,
           large: columnBoxes(box, content.bench.large),
-          wrapped: columnBoxes(box, content.bench.wrapped),
+          wrapped: [{ ...box, rows: 1 }, ...columnBoxes(box, content.bench.wrapped)],
+          heights: benchHeights(content, content.bench),
         }),
       },
     },
   );
   builder.effects.push({ kind: 'sheet', sheet, rows: content.rows.length, what: 'new sheet' });
 }
+
+/** A line of large digits, and of text in the default font, in points. */
+const LARGE_LINE = 24;
+const TEXT_LINE = 15;
+
+/** Heights of the header and the rows so that wrapped text is seen whole; rows alike in one go. */
+function benchHeights({ columns, rows }: TableContent, { wrapped }: BenchSheet): SheetLayout['heights'] {
+  const lines = (text: CellInput | undefined, width: number): number =>
+    typeof text === 'string' ? Math.ceil(text.length / Math.max(1, width - 1)) : 1;
+  const heights: { row: number; rows: number; points: number }[] = [
+    { row: HEADER_ROW, rows: 1, points: TEXT_LINE * 2 },
+  ];
+  rows.forEach((cells, r) => {
+    const most = Math.max(...wrapped.map((c) => lines(cells[c], columns[c]!.width)));
+    const points = Math.min(MOST_POINTS, Math.max(LARGE_LINE, TEXT_LINE * most));
+    const last = heights.at(-1)!;
+    if (r > 0 && last.points === points) last.rows++;
+    else heights.push({ row: HEADER_ROW + 1 + r, rows: 1, points });
+  });
+  return heights;
+}
+
+/** Excel's limit for a row. */
+const MOST_POINTS = 409;
 
 /** The cells of some columns below the header. */
 const columnBoxes = (table: Box, columns: readonly number[]): Box[] =>

@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { blanksFor, cutterFits, setupFor, type ShopBlank } from '../../src/keying/shop.ts';
+import { sayCutterFit } from '../../src/keying/shopWording.ts';
+import { inches } from '../../src/keying/units.ts';
+import { starter } from '../support/keys.ts';
+
+const six = starter('S-018-6');
+const cutter = (name: string, flat: number, angle = 90) => ({ name, flat: inches(flat), angle });
+const fit = (flat: number, angle?: number) => cutterFits(six, [cutter('C', flat, angle)])[0]!;
+
+// worked out by hand: 90°, so tan 45° = 1; eaten = 0.018 × steps + (max(Wc, W) + W) ÷ 2 − 0.156, limit 0.001 in
+describe('cutterFits', () => {
+  it('fits where flat and angle are the spec’s', () => {
+    expect(fit(0.054)).toMatchObject({
+      fit: 'fits',
+      offsets: [0],
+      wider: 0,
+      angleOff: 0,
+      macs: 5,
+      limits: false,
+    });
+    // 6 steps: 0.108 + 0.054 − 0.156 = 0.006
+    expect(fit(0.054).eats).toEqual({ from: 6, by: inches(0.006) });
+  });
+
+  it('widens with a narrower cutter, up to the same limit', () => {
+    expect(fit(0.035)).toMatchObject({ fit: 'widens', macs: 5, limits: false });
+    expect(fit(0.035).offsets).toEqual([inches(-0.0095), inches(0.0095)]);
+  });
+
+  it('says from how many steps on a wide cutter eats, and how much', () => {
+    // 5 steps: 0.090 + (0.090 + 0.054) ÷ 2 − 0.156 = 0.006
+    const wide = fit(0.09);
+    expect(wide).toMatchObject({ fit: 'too-wide', wider: inches(0.036), macs: 4, limits: true });
+    expect(wide.eats).toEqual({ from: 5, by: inches(0.006) });
+    expect(sayCutterFit(six, wide)).toEqual([
+      'Too wide by 0.036 in: every cut gets a wider flat than the spec has.',
+      'From 5 steps between neighbours on it eats the shallower flat, by 0.006 in at first.',
+      'The spec allows 5, so codes with neighbours 5 steps apart can’t be cut with it.',
+    ]);
+  });
+
+  it('puts those that cut every code first', () => {
+    const all = [
+      cutter('wide', 0.09),
+      cutter('narrow', 0.03),
+      cutter('own', 0.054),
+      cutter('steep', 0.054, 80),
+    ];
+    expect(cutterFits(six, all).map((f) => f.cutter.name)).toEqual(['own', 'narrow', 'steep', 'wide']);
+  });
+});
+
+describe('blanksFor', () => {
+  const blanks: ShopBlank[] = [
+    { name: 'B1', keyways: ['K1', 'K2'], cuts: 6, equivalents: ['B1-steel'] },
+    { name: 'B2', keyways: ['k1'], cuts: 5, equivalents: [] },
+    { name: 'B3', keyways: ['K9'], equivalents: ['b1'] },
+    { name: 'B4', keyways: ['K9'], equivalents: [] },
+  ];
+  it('takes those that enter, then equivalents named on either row, long ones first', () => {
+    expect(blanksFor(six, 'K1', blanks).map((f) => [f.blank.name, f.by, f.lacks])).toEqual([
+      ['B1', 'keyway', 0],
+      ['B1-steel', 'equivalent', 0],
+      ['B3', 'equivalent', 0],
+      ['B2', 'keyway', 1],
+    ]);
+    expect(blanksFor(six, 'K7', blanks)).toEqual([]);
+  });
+});
+
+describe('setupFor', () => {
+  it('goes by the name of the spec, whatever its case', () => {
+    const setups = [{ spec: 's-018-6', hold: 'left jaw', stop: 'shoulder' }];
+    expect(setupFor(six, setups)).toBe(setups[0]);
+    expect(setupFor(starter('S-025-5'), setups)).toBeUndefined();
+  });
+});
