@@ -11,6 +11,7 @@ function shownAs(table: TableModel): string {
     table.area,
     table.columns.map((column) => column.name),
     table.showHeaders,
+    table.showFilterButton,
     table.showTotals,
     table.sheetId,
   ]);
@@ -42,8 +43,8 @@ export class TableView {
         push('sheet.mutation.delete-table', { subUnitId: sheetId, tableId: viewId });
     }
     for (const table of model.tables) {
-      // The component's tables always have a header row.
-      if (this.shown.has(table.id) || !table.showHeaders) continue;
+      // The component's tables always have a header row and buttons in it, so others are left as plain cells.
+      if (this.shown.has(table.id) || !table.showHeaders || !table.showFilterButton) continue;
       const viewId = `${table.id}-${String(++this.serial)}`;
       this.adopt(viewId, table);
       const rows = table.area.rows - (totalsArea(table) === null ? 0 : 1);
