@@ -5,7 +5,7 @@
  */
 import type { ScheduleFinding } from './scheduleFindings.ts';
 import type { ScheduleLine, ScheduleLines } from './scheduleRead.ts';
-import { levelsOfSymbols, ownKeyOf, symbolKey, tidySymbol } from './scheduleSymbol.ts';
+import { levelsOfSymbols, ownKeyOf, symbolKey, tidySymbol, type TidySymbol } from './scheduleSymbol.ts';
 import { CAUTION_WORDS, CAUTIONS, type CautionKind, type ScheduleRole } from './scheduleWords.ts';
 import { parentSymbol } from './symbol.ts';
 import { parseKeySymbol, type KeySymbol, type SymbolOptions } from './symbolText.ts';
@@ -65,6 +65,7 @@ class ScheduleCheck {
   private readonly keys = new Map<string, ScheduleKey[]>();
   private readonly spelt = new Map<string, string>();
   private readonly cylinders = new Map<string, number>();
+  private readonly tidied = new Map<string, TidySymbol | undefined>();
   /** Numbers of letters that masters here have. A shop that calls its top key otherwise has none of one letter. */
   private readonly masterLetters = new Set<number>();
 
@@ -89,8 +90,14 @@ class ScheduleCheck {
 
   /** Keysets differ where what stands in brackets differs; otherwise they go by their spelling when tidied. */
   private keysetKey(symbol: string): string {
-    const tidy = tidySymbol(symbol, this.options, this.spelt)?.to ?? symbol;
+    const tidy = this.tidy(symbol)?.to ?? symbol;
     return tidy.trim().toUpperCase().replace(/\s+/g, ' ');
+  }
+
+  /** The same symbols come again and again. */
+  private tidy(symbol: string): TidySymbol | undefined {
+    if (!this.tidied.has(symbol)) this.tidied.set(symbol, tidySymbol(symbol, this.options, this.spelt));
+    return this.tidied.get(symbol);
   }
 
   /** The same without what stands in brackets, as cylinders and keys are counted. */
@@ -116,7 +123,7 @@ class ScheduleCheck {
     return lines.flatMap((line): ScheduleFinding[] => {
       if (line.symbol.trim() === '' || seen.has(line.symbolRow)) return [];
       seen.add(line.symbolRow);
-      const tidy = tidySymbol(line.symbol, this.options, this.spelt);
+      const tidy = this.tidy(line.symbol);
       if (!tidy) return [];
       return [
         { code: 'symbol-untidy', why: tidy.why, fix: { from: line.symbol, to: tidy.to }, ...atSymbol(line) },
@@ -290,12 +297,18 @@ const WORDS: Readonly<Record<CautionKind, RegExp>> = {
   accessible: wordsPattern('accessible'),
 };
 
-function wordsPattern(kind: CautionKind): RegExp {
-  return new RegExp(`(?<![\\p{L}])(?:${CAUTION_WORDS[kind].join('|')})(?![\\p{L}])`, 'iu');
+function wordsPattern(...kinds: readonly CautionKind[]): RegExp {
+  const words = kinds.flatMap((kind) => CAUTION_WORDS[kind]).join('|');
+  return new RegExp(`(?<!\\p{L})(?:${words})(?!\\p{L})`, 'iu');
 }
+
+/** Most doors have none of these words. */
+const ANY_WORD = wordsPattern(...CAUTIONS);
 
 /** Doors whose remark, location, hardware or type says that local codes have a say. */
 function cautions(line: ScheduleLine): ScheduleFinding[] {
+  const { remarks, location, hardware, type } = line.text;
+  if (!ANY_WORD.test([remarks, location, hardware, type].join(' '))) return [];
   return CAUTIONS.flatMap((kind): ScheduleFinding[] => {
     for (const role of ['remarks', 'location', 'hardware', 'type'] as const) {
       const match = WORDS[kind].exec(line.text[role] ?? '');

@@ -130,18 +130,26 @@ function kindOfRow(
   merged: boolean,
 ): RowKind {
   const filled = row.map((cell) => String(cell).trim()).filter((t) => t !== '');
-  const words = row.map(foldHeading);
   if (filled.length === 0 && door === '') return 'nothing';
-  if (filled.length > 1 && words.every((word, c) => word === '' || word === headings[c])) return 'nothing';
-  const noDoor =
-    door === '' || TOTAL_WORDS.includes(foldHeading(door)) || SUBTOTAL_WORDS.includes(foldHeading(door));
-  if (noDoor && words.some((word) => SUBTOTAL_WORDS.includes(word))) return 'subtotal';
-  if (noDoor && words.some((word) => TOTAL_WORDS.includes(word))) return 'total';
+  if (filled.length > 1 && repeatsHeadings(row, headings)) return 'nothing';
+  const bareDoor = door === '' ? '' : foldHeading(door);
+  if (bareDoor === '' || TOTAL_WORDS.includes(bareDoor) || SUBTOTAL_WORDS.includes(bareDoor)) {
+    const words = row.map(foldHeading);
+    if (words.some((word) => SUBTOTAL_WORDS.includes(word))) return 'subtotal';
+    if (words.some((word) => TOTAL_WORDS.includes(word))) return 'total';
+  }
   if (filled.length === 1 && isSectionTitle(filled[0]!, merged)) return 'section';
   // a note beside the doors, or a bare sum below them
   const bare = symbol === '' && (quantity === '' || filled.length === 1);
   return door === '' && bare ? 'nothing' : 'door';
 }
+
+/** The headings once more, as on printed pages. Most rows are told apart by their first filled cell. */
+const repeatsHeadings = (row: SheetCells[number], headings: readonly string[]): boolean =>
+  row.every((cell, c) => {
+    const word = foldHeading(cell);
+    return word === '' || word === headings[c];
+  });
 
 /** A lone `101` or `D-12` is a door of which nothing else is known yet; a lone `SPORTS HALL` is a heading. */
 const isSectionTitle = (text: string, merged: boolean): boolean =>

@@ -69,7 +69,7 @@ export function planOrder(book: BookReading, input: OrderInput): WritePlan {
     table: TABLES.Stamping,
     sheet: 'Stamping',
     title: 'Stamping',
-    line: `Symbol and copy number, never a bitting${of}; made ${made}. Stamp cylinders where only the open door shows it.`,
+    line: `Symbol and copy number${of}, never a bitting; made ${made}. Stamp cylinders where only the open door shows it.`,
     columns: STAMP_COLUMNS,
     rows: stampRows(book, input),
     frozen: 2,

@@ -3,6 +3,7 @@ import { auditComparisons } from './audit.ts';
 import { columnComparisons } from './columns.ts';
 import { gridComparisons, gridTimes, printTimes } from './grid.ts';
 import { importComparisons } from './import.ts';
+import { scheduleComparisons } from './schedule.ts';
 import { compare, print, type Row } from './table.ts';
 
 const rows: Row[] = [];
@@ -11,6 +12,7 @@ for (const comparison of [
   ...auditComparisons(),
   ...importComparisons(),
   ...gridComparisons(),
+  ...scheduleComparisons(),
 ])
   rows.push(await compare(comparison));
 print(rows);

@@ -96,6 +96,36 @@ describe('fix-its', () => {
     expect(at(model, 'Sheet1', 'C2')).toBe('aa2');
   });
 
+  it('are made as a whole or not at all, whichever request fails', async () => {
+    let cuts = 0;
+    for (let index = 0; ; index++) {
+      const { host, model } = bookWithSchedule();
+      const read = await schedule();
+      const plan = planScheduleFixes(await reading(), read, [
+        { row: 1, role: 'symbol', from: 'aa1', to: 'AA1' },
+        { row: 3, role: 'symbol', from: 'AB1', to: 'AB2' },
+      ]);
+      const before = plainly(picture(model));
+      const first = host.requestCount;
+      let failed = false;
+      host.intercept = (i) => {
+        if (i - first !== index) return 'pass';
+        failed = true;
+        return { error: 'GeneralException', afterActions: 99 };
+      };
+      const outcome = await applyPlan(plan);
+      if (!failed) {
+        expect(outcome.outcome).toBe('done');
+        expect(at(model, 'Sheet1', 'C4')).toBe('AB2');
+        break;
+      }
+      cuts++;
+      expect(['refused', 'rolled-back']).toContain(outcome.outcome);
+      expect(plainly(picture(model))).toBe(before);
+    }
+    expect(cuts).toBeGreaterThan(5);
+  });
+
   it('wait for a filter to be cleared', async () => {
     const { run } = bookWithSchedule();
     await run(async (context) => {
