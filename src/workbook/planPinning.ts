@@ -2,9 +2,17 @@
 import { coreStack } from '../keying/core.ts';
 import { formatDepthSet } from '../keying/chamberText.ts';
 import type { DepthSet } from '../keying/depthSet.ts';
+import {
+  kitList,
+  kitStack,
+  shortages,
+  type KitStack,
+  type ShopPin,
+  type StackedKind,
+} from '../keying/pinKit.ts';
 import { pinStack, type Pin } from '../keying/pinning.ts';
 import type { Specification } from '../keying/specification.ts';
-import { formatNumber, toUnit, type Length } from '../keying/units.ts';
+import { formatNumber, toUnit, type Length, type Unit } from '../keying/units.ts';
 import type { ColumnSpec } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
 import { fold, TABLES } from './names.ts';
@@ -12,15 +20,31 @@ import type { CellInput, ColumnFormat, WritePlan } from './plan.ts';
 import { replaceOrCreate } from './planRows.ts';
 import { PlanBuilder } from './planTable.ts';
 import type { BookReading, CylinderRow } from './reading.ts';
+import { readShop } from './tableShop.ts';
 
 export interface PinningInput {
   readonly made: string;
   readonly system: string;
   /** Cylinder ids; none = all of the system's. */
   readonly cylinders?: readonly string[];
+  /** Unit of the lengths; none = the spec's own. */
+  readonly unit?: Unit;
+  /** Also write the sheet `Kit`: how many of each pin the job needs. */
+  readonly kitList?: boolean;
 }
 
-const pinningColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
+const formatOf = (unit: Unit): ColumnFormat => (unit === 'in' ? 'inches' : 'millimetres');
+
+/** Columns of the shop's own sizes: only where the workbook has a table of them. */
+const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
+  { heading: 'Kit bottom', format: length, width: 11 },
+  { heading: 'Kit masters', format: 'text', width: 16 },
+  { heading: 'Kit build-up', format: length, width: 12 },
+  { heading: 'Kit top', format: length, width: 9 },
+  { heading: 'Line error', format: length, width: 10 },
+];
+
+const pinningColumns = (length: ColumnFormat, kit: boolean): readonly ColumnSpec[] => [
   { heading: 'Cylinder', format: 'text', width: 12, needed: true },
   { heading: 'Door', format: 'text', width: 14 },
   { heading: 'Symbol', format: 'text', width: 10 },
@@ -35,6 +59,7 @@ const pinningColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
   { heading: 'Top steps', format: 'general', width: 10 },
   { heading: 'Top length', format: length, width: 11 },
   { heading: 'Unit', format: 'text', width: 6 },
+  ...(kit ? kitColumns(length) : []),
   { heading: 'Remark', format: 'text', width: 36 },
 ];
 
@@ -58,52 +83,153 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
         `Cylinder ${cylinder.id} can’t be read. Correct its row, or leave it out.`,
         cylinder.at.row,
       );
+  const shop = readShop(book);
+  for (const { sheet, address, sentence } of shop.problems)
+    if (fold(sheet) === fold(pinsSheet(book))) builder.conflict(sentence, { sheet, address });
+  const unit = input.unit ?? spec.unit;
+  const kit = shop.pins;
   const content = {
     table: TABLES.Pinning,
     sheet: 'Pinning',
     title: 'Pinning',
     line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
-    columns: pinningColumns(spec.unit === 'in' ? 'inches' : 'millimetres'),
-    rows: chosen.flatMap((cylinder) => cylinderRows(spec, cylinder)),
+    columns: pinningColumns(formatOf(unit), kit.length > 0),
+    rows: chosen.flatMap((cylinder) => cylinderRows(spec, cylinder, unit, kit)),
     frozen: 1,
   };
   replaceOrCreate(builder, findTable(book.tables, TABLES.Pinning), content);
+  if (input.kitList === true) addKitList(builder, input, spec, chosen, kit);
   return builder.plan('Write the pinning sheet');
 }
 
-function cylinderRows(spec: Specification, cylinder: CylinderRow): CellInput[][] {
+const pinsSheet = (book: BookReading): string => findTable(book.tables, TABLES.Pins)?.sheet ?? '';
+
+function cylinderRows(
+  spec: Specification,
+  cylinder: CylinderRow,
+  unit: Unit,
+  kit: readonly ShopPin[],
+): CellInput[][] {
   return (cylinder.chambers ?? []).map((set, i) => [
     cylinder.id,
     cylinder.door ?? '',
     cylinder.symbol,
     i + 1,
     formatDepthSet(spec, set),
-    ...chamberCells(spec, set, cylinder.control?.[i]),
+    ...chamberCells(spec, set, cylinder.control?.[i], unit, kit),
   ]);
 }
 
-/** Bottom, master, build-up and top, then unit and remark. */
-function chamberCells(spec: Specification, set: DepthSet, control: number | undefined): CellInput[] {
-  const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, spec.unit));
+/** Bottom, master, build-up and top, then unit, the kit's sizes and remark. */
+function chamberCells(
+  spec: Specification,
+  set: DepthSet,
+  control: number | undefined,
+  unit: Unit,
+  kit: readonly ShopPin[],
+): CellInput[] {
+  const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
   const cells = (pin: Pin | undefined): CellInput[] => [pin?.steps ?? '', length(pin?.length)];
   const core = spec.core && control !== undefined ? coreStack(spec, set, control) : undefined;
   const plain = core ? undefined : pinStack(spec, set);
   const stack = core ?? plain;
-  if (!stack) return ['', '', '', '', '', '', '', '', spec.unit, 'No pins'];
+  const blankKit: CellInput[] = kit.length > 0 ? kitColumns('general').map(() => '') : [];
+  if (!stack) return ['', '', '', '', '', '', '', '', unit, ...blankKit, 'No pins'];
+  const taken = kit.length > 0 ? kitStack(spec, set, kit, control) : undefined;
   const remarks = [
     ...stack.thin.map((thin) => `Master pin of ${thin.steps} is thinner than ${spec.step}`),
     ...(core?.thinBuildUp ? ['Build-up pin too thin'] : []),
     ...(stack.tooTall ? ['Stack too tall for a top pin'] : []),
+    ...(taken && overTolerance(spec, taken) ? ['The kit’s sizes are off by more than the tolerance'] : []),
   ];
   return [
     ...cells(stack.bottom),
     stack.masters.map((pin) => String(pin.steps)).join(' + '),
-    stack.masters
-      .map((pin) => (pin.length === undefined ? '?' : formatNumber(pin.length, spec.unit)))
-      .join(' + '),
+    stack.masters.map((pin) => (pin.length === undefined ? '?' : formatNumber(pin.length, unit))).join(' + '),
     ...cells(core?.buildUp),
     ...(core ? cells(core.top) : ['', length(plain?.top)]),
-    spec.unit,
+    unit,
+    ...(taken ? kitCells(taken, unit) : []),
     remarks.join('; '),
   ];
+}
+
+/** Bottom, masters, build-up, top as the kit has them, and by how much the worst shear line is off. */
+function kitCells(stack: KitStack, unit: Unit): CellInput[] {
+  const sizes = (kind: StackedKind): (Length | undefined)[] =>
+    stack.pins.filter((pin) => pin.kind === kind).map(({ pin }) => pin?.length);
+  const one = (kind: StackedKind): CellInput => {
+    const [size] = sizes(kind);
+    return size === undefined ? '' : toUnit(size, unit);
+  };
+  const worst = worstLine(stack);
+  return [
+    one('bottom'),
+    sizes('master')
+      .map((size) => (size === undefined ? '?' : formatNumber(size, unit)))
+      .join(' + '),
+    one('build-up'),
+    one('top'),
+    worst === undefined ? '' : toUnit(worst, unit),
+  ];
+}
+
+/** The error of the shear line that is off most. */
+const worstLine = ({ lineErrors }: KitStack): Length | undefined =>
+  lineErrors?.reduce((worst, error) => (Math.abs(error) > Math.abs(worst) ? error : worst));
+
+const overTolerance = (spec: Specification, stack: KitStack): boolean =>
+  Math.abs(worstLine(stack) ?? 0) > spec.tolerance;
+
+/** The sheet `Kit`: derived like the pinning, so a new run replaces it. */
+function addKitList(
+  builder: PlanBuilder,
+  input: PinningInput,
+  spec: Specification,
+  cylinders: readonly CylinderRow[],
+  kit: readonly ShopPin[],
+): void {
+  const unit = input.unit ?? spec.unit;
+  const stacks = cylinders.flatMap(({ chambers = [], control }) =>
+    chambers.flatMap((set, i) => kitStack(spec, set, kit, control?.[i]) ?? []),
+  );
+  const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
+  const short = new Map(shortages(kitList(stacks)).map((s) => [s.pin, s.short]));
+  const format = formatOf(unit);
+  replaceOrCreate(builder, findTable(builder.book.tables, TABLES.Kit), {
+    table: TABLES.Kit,
+    sheet: 'Kit',
+    title: 'Kit list',
+    line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
+    columns: [
+      { heading: 'Kind', format: 'text', width: 10, needed: true },
+      { heading: 'Steps', format: 'general', width: 7 },
+      { heading: 'Length', format, width: 9 },
+      { heading: 'Pin', format: 'text', width: 18 },
+      { heading: 'Kit size', format, width: 9 },
+      { heading: 'Error', format, width: 9 },
+      { heading: 'Unit', format: 'text', width: 6 },
+      { heading: 'Needed', format: 'general', width: 8 },
+      { heading: 'In stock', format: 'general', width: 9 },
+      { heading: 'Remark', format: 'text', width: 30 },
+    ],
+    rows: kitList(stacks).map(({ kind, steps, wanted, pin, error, count }) => [
+      kind,
+      steps ?? '',
+      length(wanted),
+      pin?.name ?? '',
+      length(pin?.length),
+      length(error),
+      unit,
+      count,
+      pin?.stock ?? '',
+      kitRemark(kit.length > 0, pin, pin && short.get(pin)),
+    ]),
+    frozen: 1,
+  });
+}
+
+function kitRemark(hasKit: boolean, pin: ShopPin | undefined, short: number | undefined): string {
+  if (hasKit && !pin) return 'The kit has no size of this kind';
+  return short === undefined ? '' : `${short} short of this size in all`;
 }

@@ -1,6 +1,7 @@
 /** Pin cylinders: look at one stack by stack, or write the pinning sheet for all of a system. */
 import { Button, Field, Select } from '@fluentui/react-components';
-import { planPinning, type SystemReading } from '../../src/workbook/index.ts';
+import { UNITS, type Unit } from '../../src/keying/units.ts';
+import { planPinning, readShop, type SystemReading } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { PinStackPicture } from '../pictures/PinStackPicture.tsx';
 import { Cautions } from '../shared/Caution.tsx';
@@ -34,6 +35,10 @@ interface Props {
 
 function PinSystem({ systems, system, onChoose }: Props) {
   const [id, setId] = useDraft<string>('pin.cylinder', '');
+  const [chosenUnit, setUnit] = useDraft<Unit | undefined>('pin.unit', undefined);
+  const unit = chosenUnit ?? system.spec?.unit ?? 'in';
+  const book = useBook();
+  const sizes = readShop(book ?? { tables: [] }).pins.length;
   const run = usePlan();
   const pinned = system.cylinders.filter((c) => c.chambers);
   const unread = system.cylinders.length - pinned.length;
@@ -60,10 +65,12 @@ function PinSystem({ systems, system, onChoose }: Props) {
           appearance="primary"
           disabledFocusable={pinned.length === 0}
           onClick={() =>
-            void run.prepare((book) => planPinning(book, { made: today(), system: system.name }))
+            void run.prepare((book) =>
+              planPinning(book, { made: today(), system: system.name, unit, kitList: true }),
+            )
           }
         >
-          Plan the pinning sheet
+          Plan the pinning sheet and kit list
         </Button>
       }
     >
@@ -95,6 +102,22 @@ function PinSystem({ systems, system, onChoose }: Props) {
         {system.spec && cylinder?.chambers && (
           <PinStackPicture spec={system.spec} cylinder={{ ...cylinder, chambers: cylinder.chambers }} />
         )}
+        <Field
+          label="Lengths on the sheet"
+          hint={
+            sizes > 0
+              ? `Rounded to the ${counted(sizes, 'size')} in the sheet Pins, with the error shown.`
+              : 'Put your kit’s sizes into the sheet Pins (Shop tables) to have lengths rounded to them.'
+          }
+        >
+          <Select value={unit} onChange={(_, { value }) => setUnit(UNITS.find((u) => u === value) ?? 'in')}>
+            {UNITS.map((each) => (
+              <option key={each} value={each}>
+                {each === 'in' ? 'inches' : 'millimetres'}
+              </option>
+            ))}
+          </Select>
+        </Field>
         {system.cylinders.length === 0 && <Notice kind="info">This system has no cylinders yet.</Notice>}
         <Cautions about={['first-original']} />
       </div>
