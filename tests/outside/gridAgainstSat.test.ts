@@ -36,7 +36,7 @@ describe('grids against a general SAT solver', () => {
     }
     // Neither answer is rare, or the comparison would mean little.
     expect(Math.min(answers.solved, answers.impossible)).toBeGreaterThan(3);
-  });
+  }, 60_000);
 
   it('what is named as a conflict is one by itself', () => {
     const spec = smallSpec(4, 2);

@@ -3,8 +3,9 @@
  * spent. Each attempt takes a top master, deals positions to the levels where the grid is a hierarchy (or lets heavy
  * keys differ from the top master in a few chambers), solves the heavy keys alone, places the others, and repairs.
  */
-import type { Bitting } from '../bitting.ts';
+import { bittingOf, type Bitting } from '../bitting.ts';
 import { dealCandidates, levelChanges, levelsDealt, type DealContext, type Wanted } from '../deal.ts';
+import { inOrder, totalSpace } from '../progression.ts';
 import { topMasterProposals } from '../topMaster.ts';
 import { DEFAULT_RULES, isUsable } from '../rules.ts';
 import type { Grid, SolveOptions } from './chart.ts';
@@ -29,6 +30,8 @@ export interface Attempt {
 /** Above so great a share of crossing pairs the heavy keys are no hierarchy. */
 const MOST_CROSSING = 0.3;
 const DEALS_TRIED = 3;
+const TOPS_TRIED = 8;
+const FEW_BITTINGS = 4096;
 
 export function* searchGrid(
   grid: Grid,
@@ -116,7 +119,21 @@ function topMasters(grid: Grid, options: SolveOptions, seed: number): Bitting[] 
   const used = new Set((options.avoid ?? []).map((cuts) => cuts.join()));
   const usable = (cuts: readonly number[]): boolean =>
     isUsable(grid.spec, cuts, rules) && !used.has(cuts.join());
-  return topMasterProposals(grid.spec, usable, seed).slice(0, 8);
+  const { depths, centres } = grid.spec;
+  if (depths.length ** centres.length > FEW_BITTINGS)
+    return topMasterProposals(grid.spec, usable, seed).slice(0, TOPS_TRIED);
+  // So few that drawing would meet the same ones again and again.
+  const space = totalSpace(
+    centres.map((_, chamber) => ({ chamber, master: 0, choices: depths.map((__, i) => i) })),
+  );
+  const found: Bitting[] = [];
+  for (const n of inOrder(space.size, 'scattered', seed)) {
+    const cuts = centres.map(() => 0);
+    space.at(n, cuts);
+    if (usable(cuts)) found.push(bittingOf(grid.spec, cuts));
+    if (found.length === TOPS_TRIED) break;
+  }
+  return found;
 }
 
 /** Depths a whole number of steps from the top master's, unless existing keys depart from that. */
