@@ -24,19 +24,23 @@ describe('grids against a general SAT solver', () => {
     },
     { name: '4 depths in two steps', spec: smallSpec(4, 4, 2), keys: 6, cylinders: 6, percent: 50 },
   ];
-  it.each(families)('same yes or no: $name', ({ spec, keys, cylinders, percent }) => {
-    const answers = { solved: 0, impossible: 0 };
-    for (let seed = 1; seed <= 40; seed++) {
-      const grid = randomGrid(spec, keys, cylinders, percent, seed);
-      const ours = runToEnd(solveGrid(grid, { rules }));
-      const theirs = solveBySat(grid);
-      expect(ours.kind, `seed ${seed}`).toBe(theirs ? 'solved' : 'impossible');
-      if (ours.kind === 'solved') expect(wrongWith(grid, ours)).toEqual([]);
-      if (ours.kind !== 'not-found') answers[ours.kind]++;
-    }
-    // Neither answer is rare, or the comparison would mean little.
-    expect(Math.min(answers.solved, answers.impossible)).toBeGreaterThan(3);
-  }, 60_000);
+  it.each(families)(
+    'same yes or no: $name',
+    ({ spec, keys, cylinders, percent }) => {
+      const answers = { solved: 0, impossible: 0 };
+      for (let seed = 1; seed <= 40; seed++) {
+        const grid = randomGrid(spec, keys, cylinders, percent, seed);
+        const ours = runToEnd(solveGrid(grid, { rules }));
+        const theirs = solveBySat(grid);
+        expect(ours.kind, `seed ${seed}`).toBe(theirs ? 'solved' : 'impossible');
+        if (ours.kind === 'solved') expect(wrongWith(grid, ours)).toEqual([]);
+        if (ours.kind !== 'not-found') answers[ours.kind]++;
+      }
+      // Neither answer is rare, or the comparison would mean little.
+      expect(Math.min(answers.solved, answers.impossible)).toBeGreaterThan(3);
+    },
+    60_000,
+  );
 
   it('what is named as a conflict is one by itself', () => {
     const spec = smallSpec(4, 2);
