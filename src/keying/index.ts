@@ -235,3 +235,13 @@ export {
   type SystemFinding,
 } from './findings.ts';
 export { ruleTitle, say } from './wording.ts';
+
+// the shop's schedule
+export { checkSchedule, type ScheduleAgainst, type ScheduleKey } from './scheduleCheck.ts';
+export { findSchedule, type ScheduleColumns } from './scheduleColumns.ts';
+export { scheduleSeverity, type ScheduleFinding, type ScheduleFix } from './scheduleFindings.ts';
+export { readLines, type ScheduleLine, type ScheduleLines } from './scheduleRead.ts';
+export { levelsOfSymbols, tidySymbol } from './scheduleSymbol.ts';
+export { scheduleTotals, stampingOf, type ScheduleTotals } from './scheduleTotals.ts';
+export { sayScheduleFinding } from './scheduleWording.ts';
+export { givesAway, secretsOf, type Secrets } from './secrecy.ts';
