@@ -1,0 +1,104 @@
+/**
+ * A count against the ledger. Source of what it is for: NIST SP 800-53 Rev. 5, PE-3 f (inventory of physical access
+ * devices at a set interval) and g (change of keys when lost, or when holders are transferred or leave).
+ */
+import { describe, expect, it } from 'vitest';
+import type { Day } from '../../../src/keying/calendar.ts';
+import {
+  compareCount,
+  expectedAt,
+  hooksOf,
+  INVENTORY_CONTROL,
+  sayDifference,
+} from '../../../src/keying/inventory.ts';
+import { parseKeyList } from '../../../src/keying/keyList.ts';
+import type { LedgerEntry, LedgerKey } from '../../../src/keying/ledger.ts';
+import { replayLedger } from '../../../src/keying/ledgerReplay.ts';
+
+const TODAY = 46_095 as Day;
+const KEYS: LedgerKey[] = ['AA1', 'AA2'].map((symbol) => ({
+  system: 'Hall',
+  symbol,
+  level: 'CK',
+  status: 'issued',
+  copies: 3,
+}));
+const entry = (rest: Partial<LedgerEntry> & Pick<LedgerEntry, 'event' | 'symbol' | 'copy'>): LedgerEntry => ({
+  day: TODAY,
+  system: 'Hall',
+  ...rest,
+});
+const state = replayLedger(
+  {
+    keys: KEYS,
+    entries: [
+      entry({ event: 'issued', symbol: 'AA1', copy: 1, holder: 'Porter' }),
+      entry({ event: 'issued', symbol: 'AA2', copy: 1, holder: 'Porter' }),
+      entry({ event: 'issued', symbol: 'AA1', copy: 2, holder: 'Nurse' }),
+      entry({ event: 'issued', symbol: 'AA2', copy: 3, holder: 'Nurse' }),
+      entry({ event: 'returned', symbol: 'AA2', copy: 3, hook: '12' }),
+    ],
+  },
+  TODAY,
+);
+const counted = (text: string) => {
+  const read = parseKeyList(text);
+  if (!read.ok) throw new Error(read.error.map((f) => f.sentence).join());
+  return read.value;
+};
+const atPorter = (text: string) =>
+  compareCount(state, 'hall', { kind: 'holder', holder: 'porter' }, counted(text));
+
+describe('a count', () => {
+  it('that agrees has no differences, in either case and by any spelling of copies', () => {
+    expect(atPorter('aa1/1\nAA2 # 1')).toEqual({ expected: 2, found: 2, differences: [] });
+    expect(atPorter('AA1, AA2')).toMatchObject({ found: 2, differences: [] });
+  });
+
+  it('tells what is missing, elsewhere, unknown, twice, and without a number', () => {
+    const { differences } = atPorter('AA1/2; AA2/9; AA2/1; AA2/1; AA2');
+    expect(differences.map((d) => d.kind)).toEqual([
+      'missing',
+      'elsewhere',
+      'unknown',
+      'twice',
+      'unnumbered',
+    ]);
+    expect(differences.map(sayDifference).join(' ')).toContain(
+      'AA1 / 2 was counted here, but by the ledger it is with Nurse',
+    );
+    for (const difference of differences) expect(sayDifference(difference)).toMatch(/^[A-Z].*\.$/u);
+  });
+
+  it('is by holder, by hook or of the whole cabinet', () => {
+    expect(hooksOf(state)).toEqual(['12']);
+    expect(expectedAt(state, { kind: 'hook', hook: '12' }).map((c) => [c.symbol, c.copy])).toEqual([
+      ['AA2', 3],
+    ]);
+    expect(expectedAt(state, { kind: 'stock' })).toHaveLength(3);
+  });
+
+  it('names the control that it serves', () => {
+    expect(INVENTORY_CONTROL).toContain('PE-3');
+  });
+});
+
+describe('keys as they are typed or scanned', () => {
+  it.each([
+    ['AA1/2', [{ symbol: 'AA1', copy: 2, count: 1 }]],
+    ['AA1 / 2', [{ symbol: 'AA1', copy: 2, count: 1 }]],
+    ['AA1 x3', [{ symbol: 'AA1', count: 3 }]],
+    ['GGMK', [{ symbol: 'GGMK', count: 1 }]],
+    ['A2A4', [{ symbol: 'A2A4', count: 1 }]],
+    ['AA9–AA11', ['AA9', 'AA10', 'AA11'].map((symbol) => ({ symbol, count: 1 }))],
+    ['1AA-2AA', ['1AA', '2AA'].map((symbol) => ({ symbol, count: 1 }))],
+    ['AA1-3', ['AA1', 'AA2', 'AA3'].map((symbol) => ({ symbol, count: 1 }))],
+  ])('%s', (text, wanted) => {
+    expect(parseKeyList(text)).toEqual({ ok: true, value: wanted });
+  });
+
+  it.each(['AA1/0', 'AA1 x0', 'AA5-AA2', 'AA1-AB3', '/3', 'AA1/two'])('%s is refused', (text) => {
+    const read = parseKeyList(text);
+    expect(read.ok ? [] : read.error.map((f) => f.text)).toEqual([text]);
+  });
+});
