@@ -159,7 +159,10 @@ const LARGE_LINE = 24;
 const TEXT_LINE = 15;
 
 /** Heights of the header and the rows so that wrapped text is seen whole; rows alike in one go. */
-function benchHeights({ columns, rows }: TableContent, { wrapped }: BenchSheet): NonNullable<SheetLayout['heights']> {
+function benchHeights(
+  { columns, rows }: TableContent,
+  { wrapped }: BenchSheet,
+): NonNullable<SheetLayout['heights']> {
   const lines = (text: CellInput | undefined, width: number): number =>
     typeof text === 'string' ? Math.ceil(text.length / Math.max(1, width - 1)) : 1;
   const heights: { row: number; rows: number; points: number }[] = [
