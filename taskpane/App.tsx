@@ -4,6 +4,7 @@ import { AboutScreen } from './about/AboutScreen.tsx';
 import { AuditScreen } from './audit/AuditScreen.tsx';
 import { CheckScreen } from './check/CheckScreen.tsx';
 import { CodesScreen } from './codes/CodesScreen.tsx';
+import { DecodeScreen } from './decode/DecodeScreen.tsx';
 import { MakeScreen } from './make/MakeScreen.tsx';
 import { PinScreen } from './pin/PinScreen.tsx';
 import { ReportsScreen } from './report/ReportsScreen.tsx';
@@ -13,6 +14,7 @@ import { NavigationProvider, useNavigation, type ScreenName } from './shared/nav
 import { usePaneTheme } from './shared/theme.ts';
 import { useBook, WorkbookProvider } from './shared/workbook.tsx';
 import { ShopScreen } from './shop/ShopScreen.tsx';
+import { SolveScreen } from './solve/SolveScreen.tsx';
 import { SpecsScreen } from './specs/SpecsScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { SelectionStrip } from './strip/SelectionStrip.tsx';
@@ -21,11 +23,13 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   start: StartScreen,
   specs: SpecsScreen,
   make: MakeScreen,
+  solve: SolveScreen,
   audit: AuditScreen,
   check: CheckScreen,
   pin: PinScreen,
   codes: CodesScreen,
   shop: ShopScreen,
+  decode: DecodeScreen,
   schedule: ScheduleScreen,
   reports: ReportsScreen,
   about: AboutScreen,

@@ -2,10 +2,11 @@
 import { Button } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
 import { say } from '../../src/keying/wording.ts';
-import { planNewSystem, type BookReading, type ScheduleRow } from '../../src/workbook/index.ts';
+import { planNewSystem, type ScheduleRow } from '../../src/workbook/index.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
+import { ownSheets } from '../shared/ownSheets.ts';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { stageWords } from '../shared/stages.ts';
@@ -149,10 +150,4 @@ export function MakeScreen() {
       </div>
     </Screen>
   );
-}
-
-/** Visible sheets that hold no table of ours. */
-function ownSheets(book: BookReading | undefined): string[] {
-  const ours = new Set((book?.tables ?? []).map((table) => table.sheet));
-  return (book?.sheets ?? []).filter((s) => s.visible && !ours.has(s.name)).map((s) => s.name);
 }

@@ -25,6 +25,11 @@ const TASKS: readonly Task[] = [
     title: 'Make keys',
     what: 'A master-key system for so many doors: bittings, grid and pinning.',
   },
+  {
+    to: 'solve',
+    title: 'Solve a grid',
+    what: 'Who opens what, as you marked it: keys and pinning, or proof that there are none.',
+  },
   { to: 'check', title: 'Check codes', what: 'The codes in the selected cells against a spec.' },
   {
     to: 'audit',
@@ -53,6 +58,11 @@ const TASKS: readonly Task[] = [
     to: 'codes',
     title: 'Cut from a list',
     what: 'Codes from elsewhere, checked and put on a cutting sheet.',
+  },
+  {
+    to: 'decode',
+    title: 'Decode a key',
+    what: 'Caliper readings: the specs that fit best, the code, and how well.',
   },
   { to: 'shop', title: 'Shop tables', what: 'Your cutters, set-ups, blanks and pins, and what they suit.' },
   { to: 'specs', title: 'Specs', what: 'Cut centres, depths and MACS: starters and your own.' },

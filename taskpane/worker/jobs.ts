@@ -2,6 +2,15 @@
 import { auditSystem, type AuditReport } from '../../src/keying/audit.ts';
 import type { AuditInput } from '../../src/keying/auditInput.ts';
 import { capacityOf, type Capacity } from '../../src/keying/capacity.ts';
+import {
+  keyedDifferentPool,
+  solveGrid,
+  type Grid,
+  type Pool,
+  type PoolRequest,
+  type SolveOptions,
+  type SolveResult,
+} from '../../src/keying/grid/index.ts';
 import { generateSystem, type GenerateResult } from '../../src/keying/hierarchy.ts';
 import { prepare } from '../../src/keying/preparation.ts';
 import type { SystemRequest } from '../../src/keying/systemRequest.ts';
@@ -9,11 +18,18 @@ import type { Progress, Steps } from '../../src/keying/system.ts';
 import { readCodes, type CodesInput, type CodesReport } from '../codes/codesJob.ts';
 import { checkRows, type CheckInput, type CheckReport } from '../check/checkRows.ts';
 
+export interface SolveOrder {
+  readonly grid: Grid;
+  readonly options: SolveOptions;
+}
+
 export interface Jobs {
   readonly capacity: { readonly input: SystemRequest; readonly output: Capacity };
   readonly generate: { readonly input: SystemRequest; readonly output: GenerateResult };
   readonly audit: { readonly input: AuditInput; readonly output: AuditReport };
   readonly check: { readonly input: CheckInput; readonly output: CheckReport };
+  readonly solve: { readonly input: SolveOrder; readonly output: SolveResult };
+  readonly pool: { readonly input: PoolRequest; readonly output: Pool };
   readonly codes: { readonly input: CodesInput; readonly output: CodesReport };
 }
 
@@ -24,6 +40,8 @@ export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps
   generate: generateSystem,
   audit: (input) => auditSystem(input),
   check: checkRows,
+  solve: ({ grid, options }) => solveGrid(grid, options),
+  pool: keyedDifferentPool,
   codes: readCodes,
 };
 

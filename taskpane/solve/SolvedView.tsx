@@ -1,0 +1,116 @@
+/** A solution before it is written: what it costs, the keys, and the grid with its reasons chamber by chamber. */
+import { useMemo } from 'react';
+import { formatBitting } from '../../src/keying/bitting.ts';
+import { operates } from '../../src/keying/cylinder.ts';
+import type { Grid, Solved } from '../../src/keying/grid/index.ts';
+import { GridPicture } from '../pictures/GridPicture.tsx';
+import type { GridData } from '../pictures/gridStates.ts';
+import { counted, grouped, listed } from '../pictures/numbers.ts';
+import { TextTable } from '../pictures/TextTable.tsx';
+import { WhyOpens } from '../pictures/WhyOpens.tsx';
+import { Cautions } from '../shared/Caution.tsx';
+import { Fold } from '../shared/Fold.tsx';
+
+interface Props {
+  readonly grid: Grid;
+  readonly solved: Solved;
+  /** What people call the doors, by cylinder. */
+  readonly doors: ReadonlyMap<string, string>;
+}
+
+const SHOWN = 30;
+
+export function SolvedView({ grid, solved, doors }: Props) {
+  const { spec, marks } = grid;
+  const { cost, keys, cylinders } = solved;
+  const shown = useMemo(
+    () => cylinders.map(({ id, chambers }) => ({ id, chambers, door: doors.get(id) || id })),
+    [cylinders, doors],
+  );
+  const data = useMemo((): GridData => {
+    const meant = marks.map((list) => new Set(list));
+    return {
+      keys,
+      cylinders: shown,
+      stateOf(row, column) {
+        const opens = operates(shown[row]!.chambers, keys[column]!.bitting);
+        if (opens) return meant[row]!.has(column) ? 'opens' : 'interchange';
+        return meant[row]!.has(column) ? 'lock-out' : 'closed';
+      },
+    };
+  }, [keys, marks, shown]);
+  const dearest = [...cost.perCylinder].sort((a, b) => b.combinations - a.combinations).slice(0, SHOWN);
+  return (
+    <div className="stack">
+      <p>
+        Solved in {counted(solved.steps, 'step')}. {counted(keys.length, 'key')} against{' '}
+        {counted(cylinders.length, 'cylinder')}, every pair audited: each key opens what is marked and nothing
+        else.
+      </p>
+      <ul className="figures" aria-label="What it costs">
+        <Figure n={cost.extraMasterPins} one="extra master pin" many="extra master pins" />
+        <Figure n={cost.mostCombinations} one="combination at most" many="combinations at most" />
+        <Figure n={cost.incidental} one="incidental bitting" many="incidental bittings" />
+      </ul>
+      <p className="lead">
+        {counted(cost.masterPins, 'master pin')} in all; extra are those beyond one in a chamber. Incidental
+        bittings are nobody’s and turn a cylinder all the same.
+      </p>
+      {solved.alike.map((symbols) => (
+        <p key={symbols.join()}>{listed(symbols)} have the same marks and are cut alike.</p>
+      ))}
+      {solved.unmarked.length > 0 && (
+        <p>
+          No key is marked for {listed(solved.unmarked.slice(0, 8))}
+          {solved.unmarked.length > 8 && ' …'}: left out.
+        </p>
+      )}
+      <GridPicture
+        data={data}
+        why={(row, column) => (
+          <WhyOpens
+            spec={spec}
+            symbol={keys[column]!.symbol}
+            bitting={keys[column]!.bitting}
+            cylinder={shown[row]!}
+            state={data.stateOf(row, column)}
+          />
+        )}
+      />
+      <Fold label="Look at the keys">
+        <TextTable
+          caption={
+            keys.length > SHOWN
+              ? `The first ${SHOWN} of ${grouped(keys.length)} keys`
+              : counted(keys.length, 'key')
+          }
+          columns={['Key', 'Bitting', 'Stands']}
+          rows={keys
+            .slice(0, SHOWN)
+            .map((key) => [key.symbol, formatBitting(spec, key.bitting), key.fixed ? 'as it was' : 'new'])}
+        />
+      </Fold>
+      <Fold label="Cost by cylinder">
+        <TextTable
+          caption="Those that most bittings operate come first"
+          columns={['Cylinder', 'Combinations', 'Incidental', 'Master pins']}
+          rows={dearest.map((c) => [
+            doors.get(c.id) || c.id,
+            grouped(c.combinations),
+            grouped(c.incidental),
+            grouped(c.masterPins),
+          ])}
+        />
+      </Fold>
+      <Cautions about={['secret', 'exit-doors', 'master-keyed']} spec={spec} />
+    </div>
+  );
+}
+
+function Figure({ n, one, many }: { readonly n: number; readonly one: string; readonly many: string }) {
+  return (
+    <li>
+      <strong>{grouped(n)}</strong> <span>{n === 1 ? one : many}</span>
+    </li>
+  );
+}
