@@ -44,10 +44,18 @@ export function geometricMacs(
   return macsOf(found, cutterIn(found, flat, angle, unitIn(unit, found)));
 }
 
+/** A flat that needs more passes than this is a slip of the keys, and would fill the sheet. */
+const MOST_PASSES = 100;
+
 function offsetsIn(flat: unknown, name: string, specs: unknown, unit: unknown): number[] {
   const spec = specIn(name, specs);
   const asked = unitIn(unit, spec);
-  const widening = wideningPasses(spec, cutterIn(spec, flat, undefined, asked));
+  const cutter = cutterIn(spec, flat, undefined, asked);
+  if (cutter.flat * MOST_PASSES < spec.rootWidth)
+    return refuse(
+      `The flat is less than one in ${MOST_PASSES} of the root width of ${spec.name}; check it and its unit.`,
+    );
+  const widening = wideningPasses(spec, cutter);
   switch (widening.kind) {
     case 'fits':
       return [0];

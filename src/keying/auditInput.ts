@@ -38,5 +38,8 @@ export interface AuditInput {
 /** Whether a blank enters a cylinder. Without a keyway on either side there is only one. */
 export function enters({ enters: others }: AuditInput, blank: string, cylinder: string | undefined): boolean {
   if (blank === '' || cylinder === undefined || cylinder === '') return true;
-  return blank === cylinder || (others?.[blank]?.includes(cylinder) ?? false);
+  if (blank === cylinder) return true;
+  // own keyways only: every record also answers to "constructor"
+  const more = others && Object.hasOwn(others, blank) ? others[blank] : undefined;
+  return more?.includes(cylinder) ?? false;
 }

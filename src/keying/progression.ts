@@ -75,7 +75,7 @@ export function rotatingSpace(over: readonly ProgressingPosition[], constants: n
 /** All ways to take `k` of 0 … n−1, in ascending order. */
 function combinations(n: number, k: number): number[][] {
   if (k === 0) return [[]];
-  if (k > n) return [];
+  if (k < 0 || k > n) return [];
   return Array.from({ length: n - k + 1 }, (_, first) => first).flatMap((first) =>
     combinations(n - first - 1, k - 1).map((rest) => [first, ...rest.map((r) => r + first + 1)]),
   );

@@ -48,7 +48,9 @@ export function readChoiceCell<T extends string>(
   const folded = cellText(cell)
     .toLowerCase()
     .replace(/[\s_–-]+/g, '-');
-  const found = choices.find((c) => c === folded) ?? aliases[folded];
+  // own words only: every record also answers to "constructor"
+  const alias = Object.hasOwn(aliases, folded) ? aliases[folded] : undefined;
+  const found = choices.find((c) => c === folded) ?? alias;
   return found === undefined ? err({ code: 'cell-not-choice', text: cellText(cell), choices }) : ok(found);
 }
 

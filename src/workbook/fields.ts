@@ -98,7 +98,9 @@ export function wordField<T extends string>(
 ): z.ZodType<T, CellValue> {
   return textField.transform((t, ctx) => {
     if (t === '') return fallback;
-    const found = words[t.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ')];
+    const folded = t.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ');
+    // own words only: every record also answers to "constructor"
+    const found = Object.hasOwn(words, folded) ? words[folded] : undefined;
     if (found !== undefined) return found;
     ctx.addIssue({ code: 'custom', message: `“${t}” is none of ${shown.join(', ')}.` });
     return z.NEVER;

@@ -1,0 +1,56 @@
+/** What fuzzing found, one by one. */
+import { refusal } from '../functions/office.ts';
+import { describe, expect, it } from 'vitest';
+import { FUNCTIONS as F } from '../../functions/functions.ts';
+import { enters } from '../../src/keying/auditInput.ts';
+import { readSpecTable, rotatingSpace } from '../../src/keying/index.ts';
+import { wordField } from '../../src/workbook/fields.ts';
+import { specsRange } from '../functions/tables.ts';
+import { plainSpec } from '../support/systems.ts';
+
+/** Names that every object has, though nobody put them there. */
+const NAMES = ['constructor', 'toString', '__proto__', 'hasOwnProperty'];
+
+describe('names of object prototypes', () => {
+  it.each(NAMES)('%s is no unit, gauge or order of a spec', (name) => {
+    const [header, row] = specsRange() as string[][];
+    for (const column of ['Unit', 'Gauge', 'Order']) {
+      const changed = header!.map((h, c) => (h === column ? name : row![c]!));
+      expect(readSpecTable([header!, changed]).faults).toMatchObject([
+        { row: 1, column, fault: { code: 'cell-not-choice', text: name } },
+      ]);
+    }
+  });
+
+  it.each(NAMES)('%s is no word of a column of words', (name) => {
+    const field = wordField({ issued: 'issued', lost: 'lost' }, ['Issued', 'Lost'], 'issued');
+    expect(field.safeParse('Lost')).toMatchObject({ success: true, data: 'lost' });
+    expect(field.safeParse(name).success).toBe(false);
+  });
+
+  it.each(NAMES)('a blank for keyway %s enters no other', (name) => {
+    const spec = plainSpec({ positions: 4, depths: 4, increment: 0.025, macs: 3 });
+    const input = { spec, keys: [], cylinders: [], intended: [], enters: { K1: ['K2'] } };
+    expect(enters(input, name, 'K2')).toBe(false);
+    expect(enters(input, 'K1', 'K2')).toBe(true);
+  });
+});
+
+describe('a rotating constant that there is none of', () => {
+  it.each([-1, 0.5, 4])('%d of three positions has no change, and ends', (constants) => {
+    const over = [0, 1, 2].map((chamber) => ({ chamber, master: 0, choices: [2, 4] }));
+    expect(rotatingSpace(over, constants).size).toBe(0);
+    expect(rotatingSpace(over, 1).size).toBe(12);
+  });
+});
+
+describe('a flat far below the root width', () => {
+  it.each([1e-7, 0.0005])('of %d in fills no sheet with passes', (flat) => {
+    expect(refusal(() => F.PASSES(flat, 'S-018-6'))).toMatch(/one in 100 of the root width/);
+    expect(refusal(() => F.PASSOFFSETS(flat, 'S-018-6'))).toMatch(/one in 100 of the root width/);
+  });
+
+  it('is widened as before where it makes sense', () => {
+    expect(F.PASSES(0.01, 'S-018-6')).toBe(6);
+  });
+});
