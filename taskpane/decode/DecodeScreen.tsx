@@ -1,0 +1,181 @@
+/** Decode a key: readings in, the specs that fit it best out, with the blade that the best code would give. */
+import { Button, Field, Input, Select } from '@fluentui/react-components';
+import { useMemo, useState } from 'react';
+import { formatBitting } from '../../src/keying/bitting.ts';
+import { fitSpecs, type SpecFit } from '../../src/keying/fitSpecs.ts';
+import { LEAST_POSITIONS, MOST_POSITIONS, positions } from '../../src/keying/specification.ts';
+import { formatNumber, UNITS, type Length, type Unit } from '../../src/keying/units.ts';
+import { severityOf } from '../../src/keying/findings.ts';
+import { say } from '../../src/keying/wording.ts';
+import { readTarget } from '../../src/workbook/index.ts';
+import { BladePicture } from '../pictures/BladePicture.tsx';
+import { counted } from '../pictures/numbers.ts';
+import { TextTable } from '../pictures/TextTable.tsx';
+import { Cautions } from '../shared/Caution.tsx';
+import { FaultList } from '../shared/FaultList.tsx';
+import { useDraft } from '../shared/navigation.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { useBook } from '../shared/workbook.tsx';
+import { specChoices } from '../specs/choices.ts';
+import { sayFit, sayVerdict } from './decodeWords.ts';
+import { readLengths } from './readingsText.ts';
+
+/** What is typed, read as far as it can be. */
+function useReadings() {
+  const [roots, setRoots] = useDraft<string>('decode.roots', '');
+  const [centres, setCentres] = useDraft<string>('decode.centres', '');
+  const [unit, setUnit] = useDraft<Unit>('decode.unit', 'in');
+  return {
+    roots,
+    setRoots,
+    centres,
+    setCentres,
+    unit,
+    setUnit,
+    rootsRead: useMemo(() => readLengths(roots, unit), [roots, unit]),
+    centresRead: useMemo(() => readLengths(centres, unit), [centres, unit]),
+  };
+}
+
+/** Why the readings can't be used yet; '' where they can. */
+function troubleOf(roots: readonly Length[], centres: readonly Length[]): string {
+  if (roots.length < LEAST_POSITIONS || roots.length > MOST_POSITIONS)
+    return `${counted(roots.length, 'root depth')}; a key has ${LEAST_POSITIONS} to ${MOST_POSITIONS}.`;
+  if (centres.length > 0 && centres.length !== roots.length)
+    return `${counted(centres.length, 'centre')} for ${counted(roots.length, 'root depth')}; give one for each, or none.`;
+  return '';
+}
+
+export function DecodeScreen() {
+  const book = useBook();
+  const readings = useReadings();
+  const [trouble, setTrouble] = useState('');
+  const [chosen, setChosen] = useState('');
+  const choices = useMemo(() => specChoices(book), [book]);
+  const { rootsRead, centresRead } = readings;
+  const empty = readings.roots.trim() === '';
+  const why = empty || !rootsRead.ok || !centresRead.ok ? '' : troubleOf(rootsRead.value, centresRead.value);
+  const fits = useMemo(
+    () =>
+      empty || !rootsRead.ok || !centresRead.ok || why !== ''
+        ? undefined
+        : fitSpecs([...choices.own, ...choices.starters], {
+            roots: rootsRead.value,
+            ...(centresRead.value.length > 0 && { centres: centresRead.value }),
+          }),
+    [empty, rootsRead, centresRead, why, choices],
+  );
+  const takeSelection = async (): Promise<void> => {
+    const target = await readTarget('selection');
+    setTrouble(target.ok ? '' : target.error.sentence);
+    const cells = target.ok ? target.value.values.flat().filter((cell) => typeof cell === 'number') : [];
+    if (target.ok && (cells.length < LEAST_POSITIONS || cells.length > MOST_POSITIONS))
+      setTrouble(
+        `${counted(cells.length, 'number')} in these cells; select the ${LEAST_POSITIONS} to ${MOST_POSITIONS} readings of one key.`,
+      );
+    else if (target.ok) readings.setRoots(cells.join(' '));
+  };
+  const fit = fits?.find((f) => f.spec.name === chosen) ?? fits?.[0];
+  return (
+    <Screen
+      title="Decode a key"
+      lead="Root depths from a caliper: which spec they fit, which code they give, and how well."
+      foot={
+        <Button className="primary" appearance="primary" onClick={() => void takeSelection()}>
+          Take the selected cells
+        </Button>
+      }
+    >
+      <div className="stack">
+        {trouble && <Notice kind="error">{trouble}</Notice>}
+        <Field
+          label="Root depths, along the code"
+          hint="From the blade’s bottom to the bottom of each cut, apart by spaces."
+          {...(rootsRead.ok ? {} : { validationMessage: rootsRead.error })}
+        >
+          <Input value={readings.roots} onChange={(_, { value }) => readings.setRoots(value)} />
+        </Field>
+        <Field
+          label="Centres from the stop, if measured"
+          hint="In the same order. They tell specs apart that have the same depths."
+          {...(centresRead.ok ? {} : { validationMessage: centresRead.error })}
+        >
+          <Input value={readings.centres} onChange={(_, { value }) => readings.setCentres(value)} />
+        </Field>
+        <Field label="Unit">
+          <Select
+            value={readings.unit}
+            onChange={(_, { value }) => readings.setUnit(UNITS.find((u) => u === value) ?? 'in')}
+          >
+            {UNITS.map((each) => (
+              <option key={each} value={each}>
+                {each === 'in' ? 'inches' : 'millimetres'}
+              </option>
+            ))}
+          </Select>
+        </Field>
+        {why !== '' && <Notice kind="info">{why}</Notice>}
+        {fits?.length === 0 && (
+          <Notice kind="warning">
+            No spec of this workbook and no starter has this number of cuts. Make the spec first.
+          </Notice>
+        )}
+        {fits && fit && <Fits fits={fits} fit={fit} onChoose={setChosen} />}
+      </div>
+    </Screen>
+  );
+}
+
+interface Props {
+  readonly fits: readonly SpecFit[];
+  readonly fit: SpecFit;
+  readonly onChoose: (name: string) => void;
+}
+
+function Fits({ fits, fit, onChoose }: Props) {
+  const { spec, decoding, verdict } = fit;
+  const code = formatBitting(spec, decoding.bitting);
+  const length = (l: Length): string => formatNumber(l, spec.unit);
+  return (
+    <>
+      <Field label="Spec, best first" hint={sayFit(fit)}>
+        <Select value={spec.name} onChange={(_, { value }) => onChoose(value)}>
+          {fits.map((each) => (
+            <option key={each.spec.name} value={each.spec.name}>
+              {each.spec.name}: {sayVerdict(each).toLowerCase()}
+            </option>
+          ))}
+        </Select>
+      </Field>
+      <Notice
+        kind={verdict === 'good' && decoding.clear ? 'success' : verdict === 'poor' ? 'error' : 'warning'}
+      >
+        {verdict === 'poor' ? 'No code to trust: the nearest would be ' : 'Code '}
+        <strong className="code">{code}</strong>
+        {decoding.clear ? '.' : ', with cuts in doubt.'}
+      </Notice>
+      {decoding.findings.length > 0 && (
+        <FaultList
+          label="Cuts in doubt"
+          lines={decoding.findings.map((finding) => ({
+            severity: severityOf(finding),
+            sentence: say(finding),
+          }))}
+        />
+      )}
+      <BladePicture spec={spec} bitting={decoding.bitting} />
+      <TextTable
+        caption={`Readings against ${spec.name}, ${positions(spec)} cuts, in ${spec.unit}`}
+        columns={['Cut', 'Reads', 'Depth', 'Off by']}
+        rows={decoding.cuts.map((cut) => [
+          String(cut.symbolNumber),
+          length(cut.reading),
+          `${cut.symbol} (${length(cut.root)})`,
+          length(cut.deviation),
+        ])}
+      />
+      <Cautions about={['first-original']} />
+    </>
+  );
+}

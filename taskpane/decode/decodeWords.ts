@@ -1,0 +1,22 @@
+/** How well a spec fits a measured key, in words. */
+import type { SpecFit } from '../../src/keying/fitSpecs.ts';
+import { formatLength, lengthOf } from '../../src/keying/units.ts';
+
+const VERDICTS: Record<SpecFit['verdict'], string> = {
+  good: 'Fits well',
+  fair: 'Fits with reserve',
+  poor: 'Does not fit',
+};
+
+export const sayVerdict = (fit: SpecFit): string => VERDICTS[fit.verdict];
+
+/** @example sayFit(fit) → 'Depths off by 0.001 in, centres by 0.002 in and the stop by 0.003 in.' */
+export function sayFit({ spec, depthError, centreError, centreOffset, turned }: SpecFit): string {
+  const length = (l: number): string => formatLength(lengthOf(Math.abs(l)), spec.unit);
+  const parts = [
+    `depths off by ${length(depthError)}`,
+    ...(centreError === undefined ? [] : [`centres by ${length(centreError)}`]),
+    ...(centreOffset === undefined || centreOffset === 0 ? [] : [`the stop by ${length(centreOffset)}`]),
+  ].join(', ');
+  return `${parts.charAt(0).toUpperCase()}${parts.slice(1)}.${turned ? ' Readings were turned round: this spec reads from the other end.' : ''}`;
+}

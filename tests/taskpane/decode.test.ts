@@ -1,0 +1,33 @@
+import { describe, expect, it } from 'vitest';
+import { fitSpecs } from '../../src/keying/fitSpecs.ts';
+import { inches, millimetres } from '../../src/keying/units.ts';
+import { sayFit, sayVerdict } from '../../taskpane/decode/decodeWords.ts';
+import { readLengths } from '../../taskpane/decode/readingsText.ts';
+import { starter } from '../support/keys.ts';
+
+describe('readLengths', () => {
+  it('takes spaces, semicolons, commas after a reading and decimal commas', () => {
+    const wanted = [0.28, 0.189, 0.242].map(inches);
+    for (const text of ['0.280 0.189 0.242', '0.28;0.189;0.242', '0,28 0,189 0,242', '0.280, 0.189, 0.242'])
+      expect(readLengths(text, 'in')).toEqual({ ok: true, value: wanted });
+    expect(readLengths('7.5mm 0.28', 'in')).toEqual({ ok: true, value: [millimetres(7.5), inches(0.28)] });
+  });
+  it('names what it cannot read', () => {
+    expect(readLengths('0.28 deep', 'in')).toEqual({
+      ok: false,
+      error: '“deep” is not a reading; write lengths apart by spaces, such as 0.280 0.189 0.242.',
+    });
+  });
+});
+
+describe('the words of a fit', () => {
+  it('say how far off depths and centres are', () => {
+    const roots = [0.28, 0.19, 0.244, 0.298, 0.226, 0.262].map(inches);
+    const centres = [0.239, 0.395, 0.551, 0.707, 0.863, 1.019].map(inches);
+    const [fit] = fitSpecs([starter('S-018-6')], { roots, centres });
+    expect([sayVerdict(fit!), sayFit(fit!)]).toEqual([
+      'Fits well',
+      'Depths off by 0.001 in, centres by 0.000 in, the stop by 0.002 in.',
+    ]);
+  });
+});
