@@ -226,6 +226,8 @@ class ScheduleCheck {
 
   /** Change keys that no door has: each that is issued, and the number of those in reserve. */
   keysWithoutDoor(keysets: ReadonlyMap<string, Keyset>): ScheduleFinding[] {
+    // a sheet without keysets says nothing about any key
+    if (keysets.size === 0) return [];
     const atDoors = new Set<string>();
     for (const { key } of keysets.values()) {
       atDoors.add(symbolKey(key, this.options));

@@ -74,6 +74,11 @@ export function ScheduleResult({ reading, findings, system, left, onLeft }: Prop
           other.
         </p>
       )}
+      {system && rows.length > 0 && keysets.size === 0 && (
+        <Notice kind="warning">
+          No row has a keyset, so nothing was checked against the keys. Is the keyset’s column missing?
+        </Notice>
+      )}
       {reading.sheet.filtered && (
         <Notice kind="info">
           A filter hides rows of this sheet. They were read and checked all the same.

@@ -161,6 +161,12 @@ describe('keysets and keys', () => {
   });
 });
 
+describe('a sheet without keysets', () => {
+  it('says nothing about keys', () => {
+    expect(check([['1', ''], ['2', '']])).toEqual([]); // prettier-ignore
+  });
+});
+
 describe('quantities', () => {
   it('are held against the cylinders, whatever stands in brackets', () => {
     const cylinders = ['AA1', 'AA1', 'AA2', 'AB1'];
