@@ -57,3 +57,6 @@ export {
   type ChartOptions,
   type GridChart,
 } from './gridChart.ts';
+export { blindness, readExtension, type Extension, type NewCylinder } from './extension.ts';
+export { planExtension, type ExtensionPlan } from './planExtension.ts';
+export type { NamedChange } from './namedCells.ts';

@@ -13,7 +13,7 @@ import type { CellValue, SheetReading, TableReading } from './reading.ts';
 const SORTED_OUT = 'Do that first, then read the book again.';
 
 /** Whatever keeps us from writing into a table: protection, a filter, a totals row. */
-function reportObstacles(builder: PlanBuilder, table: TableReading): void {
+export function reportObstacles(builder: PlanBuilder, table: TableReading): void {
   const at = place(table.sheet, table.box.row, table.box.column);
   if (sheetOf(builder, table.sheet)?.protected)
     builder.conflict(`The sheet ${table.sheet} is protected: take the protection off. ${SORTED_OUT}`, at);
@@ -33,7 +33,7 @@ const sheetOf = (builder: PlanBuilder, name: string): SheetReading | undefined =
   builder.book.sheets.find((sheet) => sheet.name === name);
 
 /** Content of a box now, formulas where there are any. */
-function contentOf(builder: PlanBuilder, box: Box): CellValue[][] {
+export function contentOf(builder: PlanBuilder, box: Box): CellValue[][] {
   const sheet = sheetOf(builder, box.sheet);
   return sheet?.used && sheet.formulas
     ? sliceCells(sheet.formulas, sheet.used, box)
@@ -41,7 +41,7 @@ function contentOf(builder: PlanBuilder, box: Box): CellValue[][] {
 }
 
 /** Lists the filled cells of a box as conflicts. */
-function reportFilled(builder: PlanBuilder, box: Box): void {
+export function reportFilled(builder: PlanBuilder, box: Box): void {
   contentOf(builder, box).forEach((row, r) =>
     row.forEach((cell, c) => {
       if (isBlank(cell)) return;

@@ -37,6 +37,9 @@ export const gridColumns = (keys: readonly string[]): ColumnSpec[] => [
 
 const NOT_KEYS = new Set(['cylinder', 'door', 'symbol', 'location', 'note', 'keyway', 'system']);
 
+/** Whether a heading may be a key's symbol: not one of the usual columns about the cylinder. */
+export const isKeyHeading = (heading: string): boolean => !NOT_KEYS.has(fold(heading));
+
 /** `isKey` tells a column of the system's from one that the shop added for itself. */
 export function readGrid(
   table: TableReading,
@@ -48,7 +51,7 @@ export function readGrid(
   table.headers.forEach((header, c) => {
     if (c === cylinderAt) return;
     if (isKey(header)) keys.set(header, table.box.column + c);
-    else if (!NOT_KEYS.has(fold(header)) && table.values.some((row) => readMark(row[c] ?? '') === true))
+    else if (isKeyHeading(header) && table.values.some((row) => readMark(row[c] ?? '') === true))
       problems.push({
         ...place(table.sheet, table.box.row, table.box.column + c),
         severity: 'warning',
