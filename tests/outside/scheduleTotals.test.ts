@@ -90,7 +90,7 @@ describe('totals of random schedules', () => {
   });
 
   it('differ from the cylinders of the workbook exactly where a plain group-by does', () => {
-    const cylinders = fc.array(fc.constantFrom('AA1', 'AA2', 'AA10', 'AB1', 'SKD1'), {
+    const cylinders: fc.Arbitrary<string[]> = fc.array(fc.constantFrom('AA1', 'AA2', 'AA10', 'AB1', 'SKD1'), {
       minLength: 1,
       maxLength: 40,
     });
