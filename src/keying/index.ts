@@ -131,6 +131,33 @@ export { checkList, type KnownKeys, type ListInput, type ListReport } from './im
 export { judgeReadings, type JudgedCut, type Judgement } from './judge.ts';
 export { sayImportNote, sayJudgement, sayReading } from './importWording.ts';
 
+export { barsCutting, cuttingLines, type CuttingLine } from './cutting.ts';
+export { fitSpecs, type KeyReadings, type SpecFit } from './fitSpecs.ts';
+
+// the shop's shelf
+export {
+  blanksFor,
+  cutterFits,
+  setupFor,
+  type BlankFit,
+  type CutterFit,
+  type ShopBlank,
+  type ShopCutter,
+  type ShopSetup,
+} from './shop.ts';
+export { sayCutterFit, sayPasses } from './shopWording.ts';
+export {
+  kitList,
+  kitStack,
+  PIN_KINDS,
+  shortages,
+  type KitCount,
+  type KitPin,
+  type KitStack,
+  type PinKind,
+  type ShopPin,
+} from './pinKit.ts';
+
 // key symbols
 export {
   changeSymbol,

@@ -140,7 +140,7 @@ function benchLine({ spec, cutter, setup }: CuttingInput): string {
   const passes =
     fit.fit === 'too-wide' || fit.limits ? sayCutterFit(spec, fit).join(' ') : `${sayPasses(spec, fit)}.`;
   return [
-    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths in ${spec.unit}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
+    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths in ${spec.unit === 'in' ? 'inches' : 'millimetres'}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
     `Cutter ${hand.name}, flat ${flat}, ${hand.angle}°: ${passes}`,
     ...(setup ? [`Held: ${setup.hold || 'not stated'}. Stopped: ${setup.stop || 'not stated'}.`] : []),
     ...(setup?.note ? [setup.note] : []),

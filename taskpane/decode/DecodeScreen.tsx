@@ -1,9 +1,8 @@
 /** Decode a key: readings in, the specs that fit it best out, with the blade that the best code would give. */
 import { Button, Field, Input, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
-import { formatBitting } from '../../src/keying/bitting.ts';
 import { fitSpecs, type SpecFit } from '../../src/keying/fitSpecs.ts';
-import { LEAST_POSITIONS, MOST_POSITIONS, positions } from '../../src/keying/specification.ts';
+import { LEAST_POSITIONS, MOST_POSITIONS } from '../../src/keying/specification.ts';
 import { formatNumber, UNITS, type Length, type Unit } from '../../src/keying/units.ts';
 import { severityOf } from '../../src/keying/findings.ts';
 import { say } from '../../src/keying/wording.ts';
@@ -18,7 +17,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { useBook } from '../shared/workbook.tsx';
 import { specChoices } from '../specs/choices.ts';
-import { sayFit, sayVerdict } from './decodeWords.ts';
+import { sayFit, sayVerdict, sureCode } from './decodeWords.ts';
 import { readLengths } from './readingsText.ts';
 
 /** What is typed, read as far as it can be. */
@@ -135,7 +134,7 @@ interface Props {
 
 function Fits({ fits, fit, onChoose }: Props) {
   const { spec, decoding, verdict } = fit;
-  const code = formatBitting(spec, decoding.bitting);
+  const { clear } = decoding;
   const length = (l: Length): string => formatNumber(l, spec.unit);
   return (
     <>
@@ -148,12 +147,10 @@ function Fits({ fits, fit, onChoose }: Props) {
           ))}
         </Select>
       </Field>
-      <Notice
-        kind={verdict === 'good' && decoding.clear ? 'success' : verdict === 'poor' ? 'error' : 'warning'}
-      >
+      <Notice kind={verdict === 'good' && clear ? 'success' : verdict === 'poor' ? 'error' : 'warning'}>
         {verdict === 'poor' ? 'No code to trust: the nearest would be ' : 'Code '}
-        <strong className="code">{code}</strong>
-        {decoding.clear ? '.' : ', with cuts in doubt.'}
+        <strong className="code">{sureCode(fit)}</strong>
+        {clear ? '.' : '. A ? is a cut in doubt; the picture shows the nearest depth there.'}
       </Notice>
       {decoding.findings.length > 0 && (
         <FaultList
@@ -166,7 +163,7 @@ function Fits({ fits, fit, onChoose }: Props) {
       )}
       <BladePicture spec={spec} bitting={decoding.bitting} />
       <TextTable
-        caption={`Readings against ${spec.name}, ${positions(spec)} cuts, in ${spec.unit}`}
+        caption={`Readings against ${spec.name}, in ${spec.unit === 'in' ? 'inches' : 'millimetres'}`}
         columns={['Cut', 'Reads', 'Depth', 'Off by']}
         rows={decoding.cuts.map((cut) => [
           String(cut.symbolNumber),

@@ -20,3 +20,9 @@ export function sayFit({ spec, depthError, centreError, centreOffset, turned }: 
   ].join(', ');
   return `${parts.charAt(0).toUpperCase()}${parts.slice(1)}.${turned ? ' Readings were turned round: this spec reads from the other end.' : ''}`;
 }
+
+/** The code with a question mark for every cut in doubt. @example sureCode(fit) → '27?153' */
+export function sureCode({ spec, decoding }: SpecFit): string {
+  const wide = spec.depths.some((depth) => depth.symbol.length > 1);
+  return decoding.cuts.map((cut) => (cut.suspect || cut.ambiguous ? '?' : cut.symbol)).join(wide ? '-' : '');
+}

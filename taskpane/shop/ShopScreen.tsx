@@ -80,7 +80,9 @@ export function ShopScreen() {
         <Blanks spec={spec} shop={shop} />
         {shop.present.includes('Pins') && (
           <p className="lead">
-            {counted(shop.pins.length, 'pin size')} in the kit; the pinning sheet rounds to them.
+            {shop.pins.length === 0
+              ? 'The sheet Pins is empty, so the pinning sheet gives lengths as they are.'
+              : `${counted(shop.pins.length, 'pin size')} in the kit; the pinning sheet rounds to them.`}
           </p>
         )}
       </div>

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { fitSpecs } from '../../src/keying/fitSpecs.ts';
 import { inches, millimetres } from '../../src/keying/units.ts';
-import { sayFit, sayVerdict } from '../../taskpane/decode/decodeWords.ts';
+import { sayFit, sayVerdict, sureCode } from '../../taskpane/decode/decodeWords.ts';
 import { readLengths } from '../../taskpane/decode/readingsText.ts';
 import { starter } from '../support/keys.ts';
 
@@ -29,5 +29,10 @@ describe('the words of a fit', () => {
       'Fits well',
       'Depths off by 0.001 in, centres by 0.000 in, the stop by 0.002 in.',
     ]);
+  });
+
+  it('put a question mark where a cut is in doubt', () => {
+    const roots = [0.279, 0.189, 0.2335, 0.297, 0.225, 0.261].map(inches);
+    expect(sureCode(fitSpecs([starter('S-018-6')], { roots })[0]!)).toBe('27?153');
   });
 });
