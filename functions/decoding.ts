@@ -1,9 +1,11 @@
 /** Worksheet functions: from caliper readings back to a code. */
 import { decodeReadings, type Decoding } from '../src/keying/decode.ts';
+import { fitSpecs } from '../src/keying/fitSpecs.ts';
 import type { Specification } from '../src/keying/specification.ts';
+import type { Length } from '../src/keying/units.ts';
 import { say } from '../src/keying/wording.ts';
 import { BLANK, eachRow, isBlank, lineOf, refuse } from './cells.ts';
-import { cutsOf, lengthIn, specIn, unitIn } from './specs.ts';
+import { cutsOf, lengthIn, specIn, specsIn, unitIn } from './specs.ts';
 
 /** Decodes the readings of one key, or undefined where all cells are blank. */
 function decoded(spec: Specification, readings: unknown, unit: unknown): Decoding | undefined {
@@ -89,4 +91,45 @@ export function decodes(
     const decoding = decoded(found, [row], unit);
     return decoding ? asCode(found, decoding) : BLANK;
   });
+}
+
+/**
+ * The spec that a measured key was most likely cut by: its name, and how well it fits.
+ *
+ * Tries every spec of the range with that many cuts, or the starters where no range is given. Readings of the spaces tell specs apart that have the same depths.
+ * @customfunction FITSPEC
+ * @param readings Row or column of root depths, one for each cut in the order of the code.
+ * @param [specs] Range of the Specs table with its header row; the starter specs if left out.
+ * @param [centres] Row or column of distances from the stop to the centre of each cut, in the same order; not used if left out.
+ * @param [unit] Unit of the readings, "in" or "mm"; inches if left out.
+ * @returns Name of the spec and how it fits: well, with reserve, or not; blank where all readings are.
+ * @example =KEYROW.FITSPEC({0.28,0.189,0.242,0.297,0.225,0.261}) → "S-018-6: fits well"
+ * @example =KEYROW.FITSPEC({8,7.5,7,6.5,6},,,"mm") → "M-050-5: fits well"
+ * @errors #VALUE! where a reading is missing or not a length, no spec has that many cuts, or there are as many centres as no key has.
+ * @source Root mean square of the deviations against that of an even spread, increment ÷ √12.
+ */
+export function fitSpec(
+  readings: unknown[][],
+  specs?: unknown[][],
+  centres?: unknown[][],
+  unit?: string,
+): string {
+  const roots = lineOf(readings, 'The readings');
+  if (roots.every(isBlank)) return BLANK;
+  const asked = unitIn(unit, { unit: 'in' });
+  const read = (cells: unknown[], what: string): Length[] =>
+    cells.map((cell, i) =>
+      isBlank(cell) ? refuse(`${what} ${i + 1} is blank.`) : lengthIn(cell, asked, `${what} ${i + 1}`),
+    );
+  const spaces = isBlank(centres) ? [] : lineOf(centres, 'The centres');
+  const measured = spaces.every(isBlank) ? undefined : read(spaces, 'Centre');
+  if (measured && measured.length !== roots.length)
+    return refuse(`${measured.length} centres for ${roots.length} readings; give one for each.`);
+  const [best] = fitSpecs(specsIn(specs), {
+    roots: read(roots, 'Reading'),
+    ...(measured && { centres: measured }),
+  });
+  if (!best) return refuse(`No spec has ${roots.length} cuts.`);
+  const verdict = { good: 'fits well', fair: 'fits with reserve', poor: 'does not fit' }[best.verdict];
+  return `${best.spec.name}: ${verdict}`;
 }

@@ -4,7 +4,7 @@ import { coreStack, coreStackWhy } from './cores.ts';
 import { changes, usableChanges } from './counting.ts';
 import { cutCentre, cutCentres, cutList, rootDepth, rootDepths } from './cuts.ts';
 import { geometricMacs, passes, passOffsets } from './cutters.ts';
-import { decode, decodes, decodeWhy } from './decoding.ts';
+import { decode, decodes, decodeWhy, fitSpec } from './decoding.ts';
 import { judge } from './judging.ts';
 import { operates, operatesWhy, operatingCount } from './operating.ts';
 import { pinStack, pinStacks, pinStackWhy } from './pinning.ts';
@@ -26,6 +26,7 @@ export const FUNCTIONS = {
   DECODE: decode,
   DECODES: decodes,
   DECODEWHY: decodeWhy,
+  FITSPEC: fitSpec,
   GEOMETRICMACS: geometricMacs,
   JUDGE: judge,
   OPERATES: operates,

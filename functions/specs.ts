@@ -56,6 +56,16 @@ function lookUp(wanted: string, table: SpecTable): Specification {
   return refuse(`Row ${row.row + 1} of the range of specs, ${row.name}: ${words.join(' ')}`);
 }
 
+/** All sound specs of a range, or the starters where none is given. Refuses a range whose header can't be read. */
+export function specsIn(specs: unknown): readonly Specification[] {
+  if (specs === null || specs === undefined) return STARTER_SPECS;
+  const { table } = tableIn(specs);
+  const header = table.faults.find((f) => f.row === 0);
+  return header
+    ? refuse(`The range of specs can't be read. ${saySpecFault(header)}`)
+    : [...table.specs.values()];
+}
+
 function refuseName(wanted: string, table?: SpecTable): never {
   const names = table ? table.rows.map((r) => r.name) : STARTER_SPECS.map((s) => s.name);
   const hint = table
@@ -102,7 +112,7 @@ const plainCell = (cell: unknown): Cell =>
       : '#ERROR';
 
 /** The unit asked for, else the spec's. */
-export function unitIn(cell: unknown, spec: Specification): Unit {
+export function unitIn(cell: unknown, spec: Pick<Specification, 'unit'>): Unit {
   const text = optionalText(cell, 'The unit')?.toLowerCase();
   if (text === undefined) return spec.unit;
   return UNITS.find((u) => u === text) ?? refuse(`The unit is “${text}”; it must be in (inches) or mm.`);

@@ -121,7 +121,9 @@ export function docProblems(docs: readonly FunctionDoc[]): string[] {
     if (doc.errors.length === 0) say('no @errors line');
     if (doc.sources.length === 0) say('no @source line');
     const specs = doc.parameters.findIndex((p) => p.name === 'specs');
-    if (specs < 1 || doc.parameters[specs - 1]?.name !== 'spec')
+    const spec = doc.parameters.findIndex((p) => p.name === 'spec');
+    // a function that looks for a spec takes the table alone
+    if (specs < 0 || (spec >= 0 && specs !== spec + 1))
       say('the parameter specs must stand right after spec');
   }
   return problems;

@@ -31,6 +31,7 @@ const FROZEN: Record<string, string> = {
   DECODE: 'readings, spec, [specs], [unit]',
   DECODES: 'readings, spec, [specs], [unit]',
   DECODEWHY: 'readings, spec, [specs], [unit]',
+  FITSPEC: 'readings, [specs], [centres], [unit]',
   GEOMETRICMACS: 'spec, [specs], [flat], [angle], [unit]',
   JUDGE: 'readings, code, spec, [specs], [unit]',
   OPERATES: 'key, chambers, spec, [specs]',
@@ -90,7 +91,7 @@ describe('functions.json', () => {
   it('takes ranges as ranges and names as text', () => {
     for (const f of metadata.functions)
       for (const p of f.parameters) {
-        const range = ['specs', 'codes', 'chambers', 'readings'].includes(p.name);
+        const range = ['specs', 'codes', 'chambers', 'readings', 'centres'].includes(p.name);
         expect(p.dimensionality === 'matrix', `${f.id} ${p.name}`).toBe(range);
         expect(p.type, `${f.id} ${p.name}`).toBe(
           ['spec', 'unit', 'part'].includes(p.name) ? 'string' : 'any',
