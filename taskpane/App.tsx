@@ -5,7 +5,12 @@ import { AuditScreen } from './audit/AuditScreen.tsx';
 import { CheckScreen } from './check/CheckScreen.tsx';
 import { CodesScreen } from './codes/CodesScreen.tsx';
 import { DecodeScreen } from './decode/DecodeScreen.tsx';
+import { LostScreen } from './lost/LostScreen.tsx';
+import { ExtendScreen } from './extend/ExtendScreen.tsx';
 import { MakeScreen } from './make/MakeScreen.tsx';
+import { CountScreen } from './people/CountScreen.tsx';
+import { LedgerScreen } from './people/LedgerScreen.tsx';
+import { PeopleScreen } from './people/PeopleScreen.tsx';
 import { PinScreen } from './pin/PinScreen.tsx';
 import { ReportsScreen } from './report/ReportsScreen.tsx';
 import { ScheduleScreen } from './schedule/ScheduleScreen.tsx';
@@ -24,6 +29,7 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   specs: SpecsScreen,
   make: MakeScreen,
   solve: SolveScreen,
+  extend: ExtendScreen,
   audit: AuditScreen,
   check: CheckScreen,
   pin: PinScreen,
@@ -31,6 +37,10 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   shop: ShopScreen,
   decode: DecodeScreen,
   schedule: ScheduleScreen,
+  people: PeopleScreen,
+  ledger: LedgerScreen,
+  count: CountScreen,
+  lost: LostScreen,
   reports: ReportsScreen,
   about: AboutScreen,
 };

@@ -60,3 +60,18 @@ export {
 export { blindness, readExtension, type Extension, type NewCylinder } from './extension.ts';
 export { planExtension, type ExtensionPlan } from './planExtension.ts';
 export type { NamedChange } from './namedCells.ts';
+export { readLedger, type LedgerReading } from './readLedger.ts';
+export { planCorrection, planLedger, namesOf, type NewEntry } from './planLedger.ts';
+export { planReceipt, type ReceiptInput } from './planReceipt.ts';
+export { standingOn, type Standing, type SystemStanding } from './standing.ts';
+export {
+  answer,
+  doorNames,
+  peopleNames,
+  planAnswer,
+  QUESTIONS,
+  type Answer,
+  type Question,
+} from './answers.ts';
+export { planLostKey, type Fresh } from './planLostKey.ts';
+export { planCrossKeying, type CrossKeying } from './planCrossKeying.ts';

@@ -9,6 +9,7 @@ export const SCREENS = [
   'specs',
   'make',
   'solve',
+  'extend',
   'audit',
   'check',
   'pin',
@@ -16,6 +17,10 @@ export const SCREENS = [
   'shop',
   'decode',
   'schedule',
+  'people',
+  'ledger',
+  'count',
+  'lost',
   'reports',
   'about',
 ] as const;

@@ -84,7 +84,7 @@ function Left({ result, places }: { readonly result: NotFound; readonly places: 
   return (
     <>
       <h2>What to try</h2>
-      <ul>
+      <ul className="tips">
         <li>Another seed, or more steps: the buttons below do that.</li>
         <li>Two keys that share odd doors: take a mark away, or give the door two cylinders.</li>
         <li>A spec with more positions or depths, a smaller difference between keys, fewer rules.</li>

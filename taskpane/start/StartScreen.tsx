@@ -30,6 +30,12 @@ const TASKS: readonly Task[] = [
     title: 'Solve a grid',
     what: 'Who opens what, as you marked it: keys and pinning, or proof that there are none.',
   },
+  {
+    to: 'extend',
+    title: 'Extend a system',
+    what: 'New doors and keys into a system that stands, with nothing re-pinned that need not be.',
+    system: true,
+  },
   { to: 'check', title: 'Check codes', what: 'The codes in the selected cells against a spec.' },
   {
     to: 'audit',
@@ -47,6 +53,30 @@ const TASKS: readonly Task[] = [
     to: 'schedule',
     title: 'Look after the schedule',
     what: 'Your own door schedule: check it, correct it, order from it.',
+  },
+  {
+    to: 'people',
+    title: 'Keys and people',
+    what: 'Who can open a door, what somebody can open, what is overdue.',
+    system: true,
+  },
+  {
+    to: 'ledger',
+    title: 'Hand out and take back',
+    what: 'Keys to and from people, one or many, as rows of the ledger.',
+    system: true,
+  },
+  {
+    to: 'count',
+    title: 'Count the keys',
+    what: 'A key inventory by person or hook, typed or scanned.',
+    system: true,
+  },
+  {
+    to: 'lost',
+    title: 'A key is lost',
+    what: 'What it opens, what to change first, new bittings and a work order.',
+    system: true,
   },
   {
     to: 'reports',

@@ -74,7 +74,7 @@ describe('a grid of any shape', () => {
     expect(await paneText()).toMatch(/1 cell can’t be read, so the grid is not solved/);
     await preview.pane.getByRole('button', { name: /^Go to cell .*E5$/ }).click();
     await preview.screenshot('solve-unread');
-    await preview.call('type', sheet!, 'E5', '');
+    await preview.call('type', sheet!, 'E5', 'x');
   });
 
   it('says how far it got where nothing is found, and what to try', async () => {
@@ -84,7 +84,7 @@ describe('a grid of any shape', () => {
     await primary('Solve the grid').click();
     await preview.pane.getByRole('heading', { name: 'Not found' }).waitFor();
     expect(await paneText()).toMatch(/nothing is proved/);
-    expect(await paneText()).toMatch(/would open|would not open/);
+    expect(await paneText()).toContain('Another seed, or more steps');
     await preview.screenshot('solve-not-found');
     await preview.pane.getByRole('button', { name: 'Back to the grid' }).click();
     await preview.pane.getByText('More: differences, depths, seed, rules').click();
