@@ -120,10 +120,13 @@ export function parseBitting(
 function splitCode(text: string, reader: Reader): string[] | undefined {
   if (text === '') return undefined;
   if (/[\s,;:./|_–—-]/.test(text)) {
-    const parts = text.split(/[\s,;:./|_–—-]+/).filter((p) => p !== '');
-    if (parts.length === 0 || parts.some((p) => !/^[0-9A-Za-z]+$/.test(p))) return undefined;
-    // "274 153": groups set apart for reading, not symbols
-    return reader.width === 1 ? parts.flatMap((p) => [...p]) : parts;
+    const parts = text.split(/[\s,;:./|_–—-]+/);
+    // a sign in front, or a separator that separates nothing
+    if (parts.some((p) => !/^[0-9A-Za-z]+$/.test(p))) return undefined;
+    if (reader.width > 1) return parts;
+    // "274 153" or "27-41-53" are groups set apart for reading; "1/2/2003" is a date that somebody kept as text
+    const alike = parts.every((p) => p.length === parts[0]!.length);
+    return alike || /^[0-9A-Za-z\s]+$/.test(text) ? parts.flatMap((p) => [...p]) : undefined;
   }
   if (!/^[0-9A-Za-z]+$/.test(text)) return undefined;
   if (reader.width === 1) return [...text];

@@ -14,6 +14,9 @@ export type Unit = (typeof UNITS)[number];
 
 const PER_UNIT: Record<Unit, number> = { in: 25_400_000, mm: 1_000_000 };
 
+/** `1,000` is a thousand to some and one to others. */
+const AMBIGUOUS = /^[+-]?[1-9]\d*,\d{3}$/;
+
 /** A metre: far more than any key, so that a code typed where a length belongs is caught. */
 const LONGEST = 1_000_000_000;
 
@@ -39,7 +42,7 @@ export const millimetres = (value: number): Length => lengthOf(Math.round(value 
 export function parseLength(input: string | number, unit: Unit): Result<Length, LengthFault> {
   if (typeof input === 'number') return fromNumber(input, unit, String(input));
   const match = /^([+-]?(?:\d+(?:[.,]\d*)?|[.,]\d+))\s*(in|mm|"|″)?$/i.exec(input.trim());
-  if (!match) return err({ code: 'not-a-length', text: input });
+  if (!match || AMBIGUOUS.test(match[1]!)) return err({ code: 'not-a-length', text: input });
   const written = match[2]?.toLowerCase();
   const actual: Unit = written === undefined ? unit : written === 'mm' ? 'mm' : 'in';
   return fromNumber(Number(match[1]!.replace(',', '.')), actual, input);

@@ -64,6 +64,18 @@ describe('parseBitting', () => {
     expect(parseBitting(six, value)).toMatchObject({ ok: false, error: [{ code: 'not-a-code' }] });
   });
 
+  it.each(['1/2/2003', '-274153', '274153-', '+274153', '2--7-4-1-5-3/'])('takes %s for no code', (text) => {
+    expect(parseBitting(starter('S-018-6'), text)).toEqual({
+      ok: false,
+      error: [{ code: 'not-a-code', text }],
+    });
+  });
+
+  it('reads groups that are set apart', () => {
+    for (const text of ['274 153', '27-41-53', '2741 53'])
+      expect(parseBitting(starter('S-018-6'), text)).toEqual({ ok: true, value: [2, 7, 4, 1, 5, 3] });
+  });
+
   it('reads letters in either case', () => {
     const letters = { ...six, depths: six.depths.map((d, i) => ({ ...d, symbol: 'ABCDEFGHJK'[i]! })) };
     expect(parseBitting(letters, 'cHeBfd')).toMatchObject({ ok: true, value: [2, 7, 4, 1, 5, 3] });
