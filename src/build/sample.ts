@@ -14,8 +14,9 @@ import { runToEnd } from '../keying/system.ts';
 import { withDepth } from '../keying/depthSet.ts';
 import { openXlsx, saveXlsx, type XlsxBook } from '../preview/file/index.ts';
 import { openBook as openInHost } from '../preview/host/node.ts';
-import { applyPlan, openBook, planNewSystem } from '../workbook/index.ts';
+import { applyPlan, openBook, planLedger, planNewSystem } from '../workbook/index.ts';
 import { SECTIONS } from './sampleDoors.ts';
+import { SAMPLE_HOLDERS, sampleEntries } from './sampleLedger.ts';
 import { shopWorkbook } from './sampleShop.ts';
 
 export const SAMPLE_SYSTEM = 'Tarn Hollow';
@@ -65,6 +66,16 @@ async function writeSystem(made: Generated): Promise<void> {
   );
   const outcome = await applyPlan(plan);
   if (outcome.outcome !== 'done') throw new Error(outcome.sentence);
+}
+
+/** The first weeks of the key ledger. */
+async function writeLedger(): Promise<void> {
+  const book = await openBook();
+  if (!book.ok) throw new Error(book.error.sentence);
+  const entries = sampleEntries(SAMPLE_SYSTEM);
+  const plan = planLedger(book.value, { made: MADE, title: 'Ledger', entries, holders: SAMPLE_HOLDERS });
+  const outcome = await applyPlan(plan);
+  if (outcome.outcome !== 'done') throw new Error(`${outcome.sentence} ${JSON.stringify(plan.conflicts)}`);
 }
 
 /** What people did to the sheets since: each of these the audit must find. */
@@ -136,6 +147,7 @@ export async function sampleWorkbook(): Promise<{ readonly bytes: Uint8Array; re
   const { host } = openInHost(opened.book.model);
   const made = generate();
   await writeSystem(made);
+  await writeLedger();
   await typeOver(made);
   host.dispose();
   return { bytes: saveXlsx(opened.book), book: opened.book };

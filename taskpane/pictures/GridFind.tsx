@@ -1,7 +1,7 @@
 /** Above the grid: search by key or door, and from one fault to the next. */
 import { Button, Input, makeStyles, tokens } from '@fluentui/react-components';
 import { useState } from 'react';
-import { findCell, type Cell, type GridData } from './gridStates.ts';
+import { columnNoun, findCell, type Cell, type GridData } from './gridStates.ts';
 import { counted } from './numbers.ts';
 
 export interface GridFindProps {
@@ -30,6 +30,8 @@ const useStyles = makeStyles({
 export function GridFind({ data, faults, active, onFind, onStep }: GridFindProps) {
   const styles = useStyles();
   const [text, setText] = useState('');
+  const [noun] = columnNoun(data);
+  const what = `${noun.charAt(0).toUpperCase()}${noun.slice(1)} or door`;
   const found = findCell(data, text, active);
   return (
     <div role="search" aria-label="Search the grid">
@@ -38,8 +40,8 @@ export function GridFind({ data, faults, active, onFind, onStep }: GridFindProps
           className={styles.input}
           size="small"
           type="search"
-          aria-label="Key or door"
-          placeholder="Key or door"
+          aria-label={what}
+          placeholder={what}
           value={text}
           onChange={(_, change) => setText(change.value)}
           onKeyDown={(event) => {
@@ -52,7 +54,7 @@ export function GridFind({ data, faults, active, onFind, onStep }: GridFindProps
       </div>
       {text.trim() !== '' && !found && (
         <p className={styles.miss} role="status">
-          {`No key and no door has “${text.trim()}” in its name.`}
+          {`No ${noun} and no door has “${text.trim()}” in its name.`}
         </p>
       )}
       {faults > 0 && (

@@ -6,7 +6,7 @@ import { makeStyles, tokens } from '@fluentui/react-components';
 import { useMemo, useState, type ReactNode } from 'react';
 import { GridFind } from './GridFind.tsx';
 import { GridSurface } from './GridSurface.tsx';
-import { faultCells, nextFault, rowName, stateWords } from './gridStates.ts';
+import { columnNoun, faultCells, nextFault, rowName, stateWords } from './gridStates.ts';
 import type { Cell, GridData, GridState } from './gridStates.ts';
 import { MarkBox } from './GridMark.tsx';
 import { counted, listed } from './numbers.ts';
@@ -105,7 +105,8 @@ export function GridPicture({
 }
 
 /** @example '3 keys by 2 cylinders: all as meant.' */
-export function gridSummary({ keys, cylinders, stateOf }: GridData, faults: readonly Cell[]): string {
+export function gridSummary(data: GridData, faults: readonly Cell[]): string {
+  const { keys, cylinders, stateOf } = data;
   const count = (state: GridState) =>
     faults.filter(({ row, column }) => stateOf(row, column) === state).length;
   const [out, into] = [count('lock-out'), count('interchange')];
@@ -116,7 +117,7 @@ export function gridSummary({ keys, cylinders, stateOf }: GridData, faults: read
           ...(out > 0 ? [`${counted(out, 'cell')} should open and ${out === 1 ? 'doesn’t' : 'don’t'}`] : []),
           ...(into > 0 ? [`${counted(into, 'cell')} ${into === 1 ? 'opens' : 'open'} and should not`] : []),
         ]);
-  return `${counted(keys.length, 'key')} by ${counted(cylinders.length, 'cylinder')}: ${verdict}.`;
+  return `${counted(keys.length, ...columnNoun(data))} by ${counted(cylinders.length, 'cylinder')}: ${verdict}.`;
 }
 
 function Twin({ data }: { data: GridData }) {

@@ -4,7 +4,7 @@
  */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
 import { useEffect, useId, useRef, useState, type KeyboardEvent, type PointerEvent } from 'react';
-import { rowName, stateWords, type Cell, type GridData } from './gridStates.ts';
+import { columnNoun, rowName, stateWords, type Cell, type GridData } from './gridStates.ts';
 import { MarkBox } from './GridMark.tsx';
 import { CELL, inView, indices, move, reveal } from './gridWindow.ts';
 
@@ -173,7 +173,7 @@ export function GridSurface(props: GridSurfaceProps) {
             className={styles.corner}
             style={{ width: HEAD_WIDTH, height: HEAD_HEIGHT }}
           >
-            <span style={{ textAlign: 'end' }}>key →</span>
+            <span style={{ textAlign: 'end' }}>{columnNoun(data)[0]} →</span>
             <span>door ↓</span>
           </div>
           {columns.map((column) => (

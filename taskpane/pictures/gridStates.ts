@@ -5,11 +5,17 @@ export type GridState = (typeof GRID_STATES)[number];
 
 /** What the grid shows: columns are keys, rows are cylinders. */
 export interface GridData {
+  /** What the columns are, where they aren't keys. */
+  readonly across?: 'person';
   readonly keys: readonly { readonly symbol: string }[];
   readonly cylinders: readonly { readonly id: string; readonly door?: string }[];
   /** Row is an index of `cylinders`, column one of `keys`. Called for what is in view, so it has to be cheap. */
   readonly stateOf: (row: number, column: number) => GridState;
 }
+
+/** The columns in words, one and many. */
+export const columnNoun = ({ across }: Pick<GridData, 'across'>): readonly [one: string, many: string] =>
+  across === 'person' ? ['person', 'people'] : ['key', 'keys'];
 
 const WORDS: Record<GridState, string> = {
   opens: 'opens as meant',

@@ -10,7 +10,8 @@ import { positions, type Specification } from '../../src/keying/specification.ts
 import { counted } from '../pictures/numbers.ts';
 import { Notice } from './Notice.tsx';
 
-export type CautionAbout = 'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'protection';
+export type CautionAbout =
+  'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'protection' | 'holders';
 
 /** Most trials that show a master to the holder of one change key and its lock. Six chambers, ten depths → 54. */
 export const masterExposure = (spec: Specification): number => positions(spec) * (spec.depths.length - 1);
@@ -22,6 +23,8 @@ export function cautionText(about: CautionAbout, spec?: Specification): string {
       return 'Bittings are secrets: whoever has the number can cut the key. Keep this workbook as you would keep the keys.';
     case 'protection':
       return 'Hiding or protecting a sheet keeps out slips of the hand, not people: sheet protection is easily removed. Protect the file with a password to open, and send copies without bittings.';
+    case 'holders':
+      return 'Names and departments are personal data. They stay in this workbook; nothing is sent anywhere. Whoever can open the file can read them, so share it accordingly, and take out people once their keys are settled.';
     case 'exit-doors':
       return 'Doors on an exit route, fire doors and accessible doors fall under local codes. Keying never replaces free exit from the inside; work on life-safety hardware belongs to licensed practice.';
     case 'first-original':

@@ -11,6 +11,7 @@ import {
   type SolveOptions,
   type SolveResult,
 } from '../../src/keying/grid/index.ts';
+import { freshBittings, type FreshResult, type LostKeyRequest } from '../../src/keying/freshBittings.ts';
 import { generateSystem, type GenerateResult } from '../../src/keying/hierarchy.ts';
 import { prepare } from '../../src/keying/preparation.ts';
 import type { SystemRequest } from '../../src/keying/systemRequest.ts';
@@ -30,6 +31,7 @@ export interface Jobs {
   readonly check: { readonly input: CheckInput; readonly output: CheckReport };
   readonly solve: { readonly input: SolveOrder; readonly output: SolveResult };
   readonly pool: { readonly input: PoolRequest; readonly output: Pool };
+  readonly lost: { readonly input: LostKeyRequest; readonly output: FreshResult };
   readonly codes: { readonly input: CodesInput; readonly output: CodesReport };
 }
 
@@ -42,6 +44,7 @@ export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps
   check: checkRows,
   solve: ({ grid, options }) => solveGrid(grid, options),
   pool: keyedDifferentPool,
+  lost: freshBittings,
   codes: readCodes,
 };
 
