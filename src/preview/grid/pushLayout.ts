@@ -72,7 +72,7 @@ export function pushLayout(sheet: SheetModel, shown: Worksheet, push: Push): voi
 function pushColumns(sheet: SheetModel, shown: Worksheet, push: Push): void {
   const wanted = columnData(sheet.layout);
   const old = shown.getConfig().columnData;
-  const update: Record<number, unknown> = {};
+  const update: Record<number, Partial<IColumnData>> = {};
   for (const key of new Set([...Object.keys(wanted), ...Object.keys(old)])) {
     const column = Number(key);
     const next: Partial<IColumnData> = wanted[column] ?? { w: DEFAULT_COLUMN_PIXELS, hd: 0 };
@@ -83,14 +83,21 @@ function pushColumns(sheet: SheetModel, shown: Worksheet, push: Push): void {
       !same(next.s ?? null, before?.s ?? null);
     if (differs) update[column] = next;
   }
-  if (Object.keys(update).length > 0)
-    push('sheet.mutation.set-col-data', { subUnitId: sheet.id, columnData: update });
+  const columns = Object.keys(update).map(Number);
+  if (columns.length === 0) return;
+  push('sheet.mutation.set-col-data', { subUnitId: sheet.id, columnData: update });
+  // The component redraws for this message, not for the one above.
+  push('sheet.mutation.set-worksheet-col-width', {
+    subUnitId: sheet.id,
+    ranges: columns.map((c) => range({ row: 0, column: c, rows: 1, columns: 1 })),
+    colWidth: Object.fromEntries(columns.map((c) => [c, update[c]!.w ?? DEFAULT_COLUMN_PIXELS])),
+  });
 }
 
 function pushRows(sheet: SheetModel, shown: Worksheet, push: Push): void {
   const wanted = rowData(sheet.layout);
   const old = shown.getConfig().rowData;
-  const update: Record<number, unknown> = {};
+  const update: Record<number, Partial<IRowData>> = {};
   for (const key of new Set([...Object.keys(wanted), ...Object.keys(old)])) {
     const row = Number(key);
     const next: Partial<IRowData> = wanted[row] ?? { hd: 0 };
@@ -104,8 +111,14 @@ function pushRows(sheet: SheetModel, shown: Worksheet, push: Push): void {
       !same(next.s ?? null, before?.s ?? null);
     if (differs) update[row] = { ...before, ...next, h: height, ia: next.h === undefined ? 1 : 0 };
   }
-  if (Object.keys(update).length > 0)
-    push('sheet.mutation.set-row-data', { subUnitId: sheet.id, rowData: update });
+  const rows = Object.keys(update).map(Number);
+  if (rows.length === 0) return;
+  push('sheet.mutation.set-row-data', { subUnitId: sheet.id, rowData: update });
+  push('sheet.mutation.set-worksheet-row-height', {
+    subUnitId: sheet.id,
+    ranges: rows.map((r) => range({ row: r, column: 0, rows: 1, columns: 1 })),
+    rowHeight: Object.fromEntries(rows.map((r) => [r, update[r]!.h ?? pixels(DEFAULT_ROW_POINTS)])),
+  });
 }
 
 /** The defined names, by name; the component looks them up when it calculates. */
