@@ -1,10 +1,9 @@
 /**
- * Help pages of the worksheet functions: one plain static page each, and an index, made from the doc comments. No
- * scripts and no inline styles, so that they show under a strict content security policy; light or dark as the
- * reader's system is; readable in a pane of 350 px.
+ * Help pages of the worksheet functions: one plain static page each, and an index, made from the doc comments.
  */
 import { functionDocs, type FunctionDoc, type ParameterDoc } from './functionDocs.ts';
 import { parseResult, type Literal } from './formulaText.ts';
+import { escape, page, paragraph, section, STYLE } from './helpPage.ts';
 
 /** Path below the add-in's `help/` folder → content. */
 export async function functionHelp(): Promise<[path: string, content: string][]> {
@@ -15,31 +14,6 @@ export async function functionHelp(): Promise<[path: string, content: string][]>
     ...docs.map((doc): [string, string] => [`functions/${doc.id.toLowerCase()}.html`, functionPage(doc)]),
   ];
 }
-
-const escape = (text: string): string =>
-  text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;').replaceAll('"', '&quot;');
-
-function page(title: string, body: string): string {
-  return `<!doctype html>
-<html lang="en">
-<head>
-<meta charset="utf-8">
-<meta name="viewport" content="width=device-width, initial-scale=1">
-<meta name="color-scheme" content="light dark">
-<title>${escape(title)}</title>
-<link rel="stylesheet" href="help.css">
-</head>
-<body>
-<main>
-${body}
-</main>
-</body>
-</html>
-`;
-}
-
-const paragraph = (text: string): string => `<p>${escape(text)}</p>`;
-const section = (heading: string, body: string): string => `<h2>${heading}</h2>\n${body}`;
 
 function functionPage(doc: FunctionDoc): string {
   const signature = doc.parameters.map((p) => (p.optional ? `[${p.name}]` : p.name)).join(', ');
@@ -84,6 +58,7 @@ function indexPage(docs: readonly FunctionDoc[]): string {
   return page(
     'Keyrow worksheet functions',
     [
+      '<nav><a href="../index.html">All help</a></nav>',
       '<h1>Worksheet functions</h1>',
       paragraph(
         'Type them in a cell as =KEYROW.NAME(…). A function with its own answer in each row works inside tables; one that spills stands outside them.',
@@ -103,20 +78,3 @@ function indexPage(docs: readonly FunctionDoc[]): string {
     ].join('\n'),
   );
 }
-
-const STYLE = `:root { color-scheme: light dark; }
-body { margin: 0; font: 1rem/1.5 system-ui, sans-serif; background: Canvas; color: CanvasText; }
-main { max-width: 42rem; margin: 0 auto; padding: 1rem; }
-h1 { font-size: 1.5rem; margin: 0.5rem 0; overflow-wrap: anywhere; }
-h2 { font-size: 1.125rem; margin: 1.5rem 0 0.5rem; }
-code { font-family: ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
-dt { margin-top: 0.75rem; }
-dt span { font-size: 0.875rem; font-style: italic; }
-dd { margin: 0 0 0 1rem; }
-figure { margin: 0.75rem 0; padding: 0.5rem 0.75rem; border: 1px solid; border-radius: 0.25rem; }
-figure p { margin: 0.25rem 0; overflow-wrap: anywhere; }
-.wide { overflow-x: auto; }
-table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
-td { border: 1px solid; padding: 0.125rem 0.5rem; }
-a:focus-visible { outline: 2px solid; outline-offset: 2px; }
-`;

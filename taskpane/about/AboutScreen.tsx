@@ -1,4 +1,5 @@
 /** What the add-in does, what it leaves to the person, and the cautions of the trade in one place. */
+import { Link } from '@fluentui/react-components';
 import { Notice } from '../shared/Notice.tsx';
 import { cautionText, type CautionAbout } from '../shared/Caution.tsx';
 import { Screen } from '../shared/Screen.tsx';
@@ -22,6 +23,11 @@ export function AboutScreen() {
       <p>
         Nothing leaves this computer: no account, no network calls of its own, no telemetry. It writes only
         what a plan has shown, and takes back its last write.
+      </p>
+      <p>
+        <Link href="help/index.html" target="_blank" rel="noopener">
+          Help: a page for each task, the worksheet functions, the trade’s words, licences
+        </Link>
       </p>
       {CAUTIONS.map(({ about, heading }) => (
         <section key={about}>

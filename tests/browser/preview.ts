@@ -72,6 +72,13 @@ async function openPreview(
   page.on('console', (message) => {
     if (message.type() === 'error') errors.push(message.text());
   });
+  // in every frame, the pane's too: what its content security policy refused counts as an error
+  await page.addInitScript(() =>
+    document.addEventListener('securitypolicyviolation', (e) =>
+      // eslint-disable-next-line no-console -- this runs in the page; the console is how it reaches the test
+      console.error(`Content security policy: ${e.effectiveDirective} refused ${e.blockedURI}`),
+    ),
+  );
   page.on('pageerror', (error) => errors.push(String(error)));
   await page.goto(address);
   const pane = page.frameLocator('iframe[title="Keyrow"]');

@@ -1,0 +1,120 @@
+/**
+ * The built add-in as a host would serve it: budgets, content security policy, no evaluated code, help for every
+ * function, licences of what is bundled. Run after `npm run build`.
+ */
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { gzipSync } from 'node:zlib';
+import { describe, expect, it } from 'vitest';
+import { PERMISSIVE } from '../../src/build/licences.ts';
+
+const DIST = 'dist';
+const html = readFileSync(join(DIST, 'taskpane.html'), 'utf8');
+const files = readdirSync(DIST, { recursive: true, encoding: 'utf8' });
+const code = files.filter((file) => /\.(js|css)$/.test(file) && !file.startsWith('help'));
+
+describe('the bundle', () => {
+  it('is below 500 kB gzipped, script and style together', () => {
+    const sizes = code.map((file) => gzipSync(readFileSync(join(DIST, file))).length);
+    expect(code.length).toBeGreaterThanOrEqual(4);
+    expect(sizes.reduce((sum, size) => sum + size, 0)).toBeLessThan(500_000);
+  });
+
+  it('registers the functions before the pane draws', () => {
+    const scripts = [...html.matchAll(/<script[^>]*\bsrc="([^"]+)"/g)].map((m) => m[1]!);
+    const functions = scripts.findIndex((src) => src.endsWith('functions.js'));
+    const pane = scripts.findIndex((src) => /taskpane-[^/]*\.js$/.test(src));
+    const merged = functions < 0;
+    // a bundler may put both into one module; then the functions' part has to come first in it
+    const first = merged ? readFileSync(join(DIST, scripts[pane]!), 'utf8') : '';
+    expect(pane).toBeGreaterThanOrEqual(0);
+    expect(
+      merged
+        ? /import\s*["']\.\.\/functions\.js["']|from\s*["']\.\.\/functions\.js["']/.test(first)
+        : functions < pane,
+    ).toBe(true);
+    expect(readFileSync(join(DIST, 'functions.js'), 'utf8')).toContain('CustomFunctions.associate');
+  });
+
+  it('evaluates no text as code', () => {
+    for (const file of code.filter((f) => f.endsWith('.js'))) {
+      const source = readFileSync(join(DIST, file), 'utf8');
+      expect(source, file).not.toMatch(/\beval\s*\(|\bsetTimeout\s*\(\s*["'`]|\bdocument\.write\s*\(/);
+      // The one exception: the row reader's library could try to, and is told not to (jitless) before it does.
+      const tried = source.match(/\bFunction\s*\(.{0,12}/g) ?? [];
+      expect(
+        tried.filter((found) => !found.startsWith('Function(``),!0}')),
+        file,
+      ).toEqual([]);
+      if (tried.length > 0) expect(source, file).toContain('jitless:!0');
+    }
+  });
+});
+
+describe('the page', () => {
+  const policy = /http-equiv="Content-Security-Policy"\s+content="([^"]+)"/.exec(html)?.[1] ?? '';
+
+  it('has a strict content security policy before its first script', () => {
+    const directives = new Map(
+      policy.split(';').map((d) => {
+        const [name = '', ...values] = d.trim().split(/\s+/);
+        return [name, values] as const;
+      }),
+    );
+    expect(directives.get('default-src')).toEqual(["'self'"]);
+    expect(directives.get('script-src')).toEqual(["'self'", 'https://appsforoffice.microsoft.com']);
+    expect(directives.get('connect-src')).toEqual(["'self'", 'https://appsforoffice.microsoft.com']);
+    for (const closed of ['object-src', 'base-uri', 'form-action'])
+      expect(directives.get(closed), closed).toEqual(["'none'"]);
+    expect(policy).not.toMatch(/unsafe-eval|\*/);
+    expect(html.indexOf('Content-Security-Policy')).toBeLessThan(html.indexOf('<script'));
+  });
+
+  it('has no script of its own text and no handler in an attribute', () => {
+    for (const [, attributes, body] of html.matchAll(/<script([^>]*)>([\s\S]*?)<\/script>/g)) {
+      expect(attributes).toContain('src=');
+      expect(body!.trim()).toBe('');
+    }
+    expect(html).not.toMatch(/\son\w+\s*=|javascript:/i);
+  });
+});
+
+describe('what is served beside it', () => {
+  it('has a help page for every function, where functions.json says', () => {
+    const { functions } = JSON.parse(readFileSync(join(DIST, 'functions.json'), 'utf8')) as {
+      functions: { id: string; helpUrl: string }[];
+    };
+    expect(functions.length).toBeGreaterThan(20);
+    for (const { id, helpUrl } of functions) {
+      const path = new URL(helpUrl).pathname.replace(/^.*\/help\//, 'help/');
+      expect(existsSync(join(DIST, path)), `${id}: ${path}`).toBe(true);
+    }
+  });
+
+  it('has every page that the manifest names', () => {
+    const manifest = readFileSync(join(DIST, 'manifest.xml'), 'utf8');
+    const base = /<SourceLocation DefaultValue="(.*)\/taskpane\.html"/.exec(manifest)![1]!;
+    const named = [...manifest.matchAll(/DefaultValue="(https:[^"]+)"/g)].map((m) =>
+      m[1]!.slice(base.length + 1),
+    );
+    expect(named).toContain('help/index.html');
+    for (const path of named) expect(existsSync(join(DIST, path)), path).toBe(true);
+  });
+
+  it('lists the licence of every package in it, all permissive', () => {
+    const page = readFileSync(join(DIST, 'help/licences.html'), 'utf8');
+    const rows = [...page.matchAll(/<tr><td>([^<]+)<\/td><td>([^<]+)<\/td><td>([^<]+)<\/td><\/tr>/g)];
+    const names = rows.map((row) => row[1]);
+    for (const name of [
+      'react',
+      'react-dom',
+      'scheduler',
+      'zod',
+      '@griffel/react',
+      'keyborg',
+      '@fluentui/react-button',
+    ])
+      expect(names).toContain(name);
+    for (const [, name, , licence] of rows) expect(PERMISSIVE, name).toContain(licence);
+  });
+});

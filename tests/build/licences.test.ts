@@ -1,0 +1,44 @@
+/** Licences of what ships: which module belongs to which package, and what may not ship. */
+import { describe, expect, it } from 'vitest';
+import { licenceProblems, licencesPage, packageFolder, shippedPackages } from '../../src/build/licences.ts';
+
+describe('the packages of a bundle', () => {
+  it.each([
+    ['/r/node_modules/zod/v4/index.js', '/r/node_modules/zod'],
+    ['/r/node_modules/@griffel/react/lib/a.js', '/r/node_modules/@griffel/react'],
+    ['/r/node_modules/a/node_modules/b/c.js', '/r/node_modules/a/node_modules/b'],
+    ['\0/r/node_modules/react/index.js?commonjs-module', '/r/node_modules/react'],
+    ['/r/src/keying/audit.ts', undefined],
+    ['\0vite/preload-helper', undefined],
+  ])('%s lies in %s', (id, folder) => {
+    expect(packageFolder(id)).toBe(folder);
+  });
+
+  it('are read from their own package.json, once each', () => {
+    const root = process.cwd();
+    const found = shippedPackages([
+      `${root}/node_modules/react/index.js`,
+      `${root}/node_modules/react/jsx-runtime.js`,
+      `${root}/node_modules/zod/index.js`,
+      `${root}/src/keying/audit.ts`,
+    ]);
+    expect(found.map(({ name, licence }) => [name, licence])).toEqual([
+      ['react', 'MIT'],
+      ['zod', 'MIT'],
+    ]);
+    expect(found[0]!.text).toContain('Permission is hereby granted');
+  });
+
+  it('may not ship under a licence that asks for more, or none', () => {
+    const one = { name: 'a', version: '1.0.0', text: '' };
+    expect(licenceProblems([{ ...one, licence: 'MIT' }])).toEqual([]);
+    for (const licence of ['GPL-3.0', 'UNLICENSED', 'SEE LICENSE IN x', 'not stated', 'MIT AND GPL-3.0'])
+      expect(licenceProblems([{ ...one, licence }])[0]).toContain(`a 1.0.0 is under ${licence}`);
+  });
+
+  it('stand on a page as text', () => {
+    const html = licencesPage([{ name: '<b>', version: '1', licence: 'MIT', text: 'a <script> & b' }]);
+    expect(html).toContain('&lt;b&gt;');
+    expect(html).toContain('a &lt;script&gt; &amp; b');
+  });
+});
