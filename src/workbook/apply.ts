@@ -5,23 +5,16 @@
  * compare; on any failure, or when stopped, put back what was there. Putting back is idempotent, since after a lost
  * answer nobody knows whether the last request was carried out.
  */
-import {
-  asText,
-  blocksOf,
-  hasFormulas,
-  miswritten,
-  numberFormats,
-  writtenCells,
-  type Block,
-} from './blocks.ts';
-import { isFormula, rangeOf } from './cells.ts';
-import { addedSheets, checkPlan, checkUndo, remember, sameCells } from './check.ts';
+import { ProgrammerError } from '../keying/result.ts';
+import { blocksOf, hasFormulas, miswritten, numberFormats, writtenCells, type Block } from './blocks.ts';
+import { rangeOf } from './cells.ts';
+import { checkPlan, checkUndo, remember } from './check.ts';
 import { describeDone } from './describe.ts';
-import { explain } from './excelErrors.ts';
-import { fold } from './names.ts';
-import type { ApplyOptions, ApplyOutcome, ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
-import { boxAddress, formatPlace, type Box, type Place } from './places.ts';
+import { codeOf, explain } from './excelErrors.ts';
+import type { ApplyOptions, ApplyOutcome, Remembered, UndoPlan } from './outcome.ts';
+import type { Place } from './places.ts';
 import type { PageFoot, PlanStep, SheetLayout, WritePlan } from './plan.ts';
+import { groupsUndo, NotAsWritten, putBack, reasonOf, runOptions, Trace, type Tick } from './takeBack.ts';
 
 /** Carries a plan out. Never throws for what Excel or the user did; the outcome says what happened. */
 export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
@@ -34,6 +27,7 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
   const blocks = plan.steps.flatMap(blocksOf);
   const tick = progress(blocks.length * 2 + plan.steps.length, options);
   let before: readonly Remembered[] | undefined;
+  const trace = new Trace();
   try {
     return await Excel.run(runOptions(), async (context): Promise<ApplyOutcome> => {
       const checked = await checkPlan(context, plan.steps, tick);
@@ -46,10 +40,16 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
       stopIfAsked(options.signal);
       before = checked.before;
       for (const [index, step] of plan.steps.entries()) {
-        await carryOut(context, step, index, tick, options.signal);
+        await carryOut(context, step, index, trace, tick, options.signal);
       }
       const after = await readBack(context, blocks, tick, options.signal);
-      const undo: UndoPlan = { title: plan.title, steps: plan.steps, before: checked.before, after };
+      const undo: UndoPlan = {
+        title: plan.title,
+        steps: plan.steps,
+        before: checked.before,
+        after,
+        added: trace.added(),
+      };
       return {
         outcome: 'done',
         sentence: describeDone(plan.effects),
@@ -61,11 +61,16 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
   } catch (error) {
     const stopped = error instanceof Stopped;
     const reason = stopped ? 'Stopped.' : reasonOf(error);
-    if (!before)
-      return stopped
-        ? { outcome: 'rolled-back', sentence: 'Stopped; nothing was written.', stopped }
-        : { outcome: 'refused', sentence: `Nothing was written. ${reason}`, reasons: [{ sentence: reason }] };
-    return putBack(plan.steps, before, reason, stopped, tick);
+    if (before) {
+      const outcome = await putBack(plan.steps, before, trace, reason, stopped, tick);
+      // a mistake of ours is not hidden, but never before the workbook is safe
+      if (error instanceof ProgrammerError && outcome.outcome !== 'broken') throw error;
+      return outcome;
+    }
+    if (error instanceof ProgrammerError) throw error;
+    return stopped
+      ? { outcome: 'rolled-back', sentence: 'Stopped; nothing was written.', stopped }
+      : { outcome: 'refused', sentence: `Nothing was written. ${reason}`, reasons: [{ sentence: reason }] };
   }
 }
 
@@ -85,7 +90,8 @@ export async function undoPlan(undo: UndoPlan, options: ApplyOptions = {}): Prom
       sentence: 'Nothing was taken back: cells were changed since.',
       reasons,
     };
-  const outcome = await putBack(undo.steps, undo.before, '', false, tick);
+  const trace = Trace.whole(undo);
+  const outcome = await putBack(undo.steps, undo.before, trace, '', false, tick);
   if (outcome.outcome !== 'rolled-back') return outcome;
   return {
     outcome: 'done',
@@ -97,52 +103,42 @@ export async function undoPlan(undo: UndoPlan, options: ApplyOptions = {}): Prom
 
 class Stopped extends Error {}
 
-/** What was written did not arrive as written. */
-class NotAsWritten extends Error {
-  constructor(readonly places: readonly Place[]) {
-    super('not as written');
-  }
-}
-
-function reasonOf(error: unknown): string {
-  if (!(error instanceof NotAsWritten)) return explain(error).sentence;
-  const shown = error.places.slice(0, 3).map(formatPlace).join(', ');
-  const more = error.places.length > 3 ? ` and ${error.places.length - 3} more` : '';
-  return `Excel changed what was written at ${shown}${more}.`;
-}
-
 function stopIfAsked(signal: AbortSignal | undefined): void {
   if (signal?.aborted) throw new Stopped();
 }
-
-type Tick = (stage: ApplyProgress['stage']) => void;
 
 function progress(total: number, { onProgress }: ApplyOptions): Tick {
   let done = 0;
   return (stage) => onProgress?.({ stage, done: Math.min(++done, total), total });
 }
 
-/** Undo groups need ExcelApi 1.20; older versions undo step by step. */
-const groupsUndo = (): boolean => Office.context.requirements.isSetSupported('ExcelApi', '1.20');
-
-const runOptions = (): Excel.RunOptions => (groupsUndo() ? { mergeUndoGroup: true } : {});
-
 async function carryOut(
   context: Excel.RequestContext,
   step: PlanStep,
   index: number,
+  trace: Trace,
   tick: Tick,
   signal: AbortSignal | undefined,
 ): Promise<void> {
   stopIfAsked(signal);
+  trace.begin(index);
   switch (step.kind) {
-    case 'add-sheet':
-      context.workbook.worksheets.add(step.sheet);
-      await context.sync();
+    case 'add-sheet': {
+      const sheet = context.workbook.worksheets.add(step.sheet);
+      sheet.load('id');
+      try {
+        await context.sync();
+      } catch (error) {
+        if (codeOf(error) === 'ItemAlreadyExists') trace.refused(index);
+        throw error;
+      }
+      trace.confirm(index, step.sheet, sheet.id);
       break;
+    }
     case 'write':
       for (const block of blocksOf(step, index)) {
         stopIfAsked(signal);
+        trace.beginBlock(block);
         writeBlock(context, block);
         // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
         await context.sync();
@@ -243,101 +239,3 @@ async function readBack(
   if (wrong.length > 0) throw new NotAsWritten(wrong);
   return after;
 }
-
-/** How often putting back is tried: each try is a whole one, since it may be repeated without harm. */
-const TRIES = 3;
-
-async function putBack(
-  steps: readonly PlanStep[],
-  before: readonly Remembered[],
-  reason: string,
-  stopped: boolean,
-  tick: Tick,
-): Promise<ApplyOutcome> {
-  let last = '';
-  for (let attempt = 0; attempt < TRIES; attempt++) {
-    try {
-      await Excel.run(runOptions(), (context) => takeBack(context, steps, before, tick));
-      return {
-        outcome: 'rolled-back',
-        stopped,
-        sentence: `${reason} The workbook is as it was before.`.trim(),
-      };
-    } catch (error) {
-      last = reasonOf(error);
-    }
-  }
-  const places = placesTouched(steps);
-  return {
-    outcome: 'broken',
-    places,
-    sentence:
-      `${reason} Taking it back failed too: ${last} Check ${places.map((b) => formatPlace({ sheet: b.sheet, address: boxAddress(b) })).join(', ')}, or close the workbook without saving.`.trim(),
-  };
-}
-
-const placesTouched = (steps: readonly PlanStep[]): Box[] =>
-  steps.flatMap((step, index) => blocksOf(step, index).map((block) => block.box));
-
-async function takeBack(
-  context: Excel.RequestContext,
-  steps: readonly PlanStep[],
-  before: readonly Remembered[],
-  tick: Tick,
-): Promise<void> {
-  const added = addedSheets(steps);
-  for (const [index, step] of [...steps.entries()].reverse()) {
-    if (step.kind === 'add-sheet') {
-      await removeSheet(context, step.sheet);
-    } else if (step.kind === 'resize-table') await resizeBack(context, step);
-    else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
-      for (const content of before.filter((b) => b.step === index)) {
-        const range = rangeOf(context, content.box);
-        range.numberFormat = content.numberFormats.map((row) => [...row]);
-        range.formulas = formulasToRestore(content);
-        // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
-        await context.sync();
-        tick('taking back');
-      }
-    }
-  }
-  for (const content of before) {
-    const { remembered } = await remember(context, content.step, content.box);
-    if (!sameCells(remembered.formulas, content.formulas))
-      throw new NotAsWritten([{ sheet: content.box.sheet, address: boxAddress(content.box) }]);
-  }
-}
-
-async function removeSheet(context: Excel.RequestContext, name: string): Promise<void> {
-  const sheet = context.workbook.worksheets.getItemOrNullObject(name);
-  await context.sync();
-  if (!sheet.isNullObject) sheet.delete();
-  await context.sync();
-}
-
-async function resizeBack(
-  context: Excel.RequestContext,
-  step: Extract<PlanStep, { kind: 'resize-table' }>,
-): Promise<void> {
-  const table = context.workbook.tables.getItem(step.name);
-  const range = table.getRange();
-  range.load('rowCount,columnCount');
-  await context.sync();
-  if (range.rowCount === step.from.rows && range.columnCount === step.from.columns) return;
-  table.resize(rangeOf(context, step.from));
-  await context.sync();
-}
-
-/** Text goes back as text: a General cell would take `01234` for a number. */
-const formulasToRestore = ({
-  formulas,
-  values,
-  numberFormats: formats,
-}: Remembered): (string | number | boolean)[][] =>
-  formulas.map((row, r) =>
-    row.map((cell, c) =>
-      typeof cell === 'string' && formats[r]?.[c] !== '@' && !isFormula(cell, values[r]?.[c] ?? '')
-        ? asText(cell)
-        : cell,
-    ),
-  );

@@ -2,7 +2,6 @@
  * Reading blocks of cells. Excel on the web answers at most 5 MB a request, so large boxes come in blocks of rows,
  * one request each.
  */
-import { ProgrammerError } from '../keying/result.ts';
 import type { Box } from './places.ts';
 import type { CellValue } from './reading.ts';
 
@@ -34,11 +33,16 @@ export const rangeOf = (context: Excel.RequestContext, box: Box): Excel.Range =>
     .getItem(box.sheet)
     .getRangeByIndexes(box.row, box.column, box.rows, box.columns);
 
+/** Excel answered a request without the cells that it was asked for; it can't be helped from here. */
+class NoCells extends Error {
+  readonly code = 'NoCells';
+}
+
 /** Office.js types cells as `any`; this is the one place where they get a type. Errors arrive as text (`#N/A`). */
 export function toCells(matrix: unknown): CellValue[][] {
-  if (!Array.isArray(matrix)) throw new ProgrammerError('Excel gave no matrix of cells');
+  if (!Array.isArray(matrix)) throw new NoCells('Excel gave no matrix of cells');
   return matrix.map((row: unknown) => {
-    if (!Array.isArray(row)) throw new ProgrammerError('Excel gave no row of cells');
+    if (!Array.isArray(row)) throw new NoCells('Excel gave no row of cells');
     return row.map((cell: unknown) =>
       typeof cell === 'string' || typeof cell === 'number' || typeof cell === 'boolean' ? cell : '',
     );

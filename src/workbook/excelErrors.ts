@@ -33,6 +33,7 @@ const SENTENCES: Readonly<Record<string, string>> = {
   ItemAlreadyExists: 'A sheet or table of this name exists already. Read the book again.',
   ItemNotFound: 'A sheet or table that was being used is gone or was renamed. Read the book again.',
   MergedRangeConflict: 'There are merged cells in the way. Unmerge them and try again.',
+  NoCells: 'Excel didn’t hand over the cells that it was asked for. Try again.',
   NonBlankCellOffSheet: 'There is no room: filled cells would be pushed off the sheet.',
   NotImplemented: 'This version of Excel can’t do this step.',
   OperationCellsExceedLimit: 'Too many cells at once for Excel.',
@@ -63,7 +64,8 @@ export function explain(error: unknown): ExcelTrouble {
   return { code, sentence: SENTENCES[code] ?? `Excel reported “${code}”. Try again.` };
 }
 
-function codeOf(error: unknown): string {
+/** The code of a failure of Excel's; its message where there is none. */
+export function codeOf(error: unknown): string {
   if (typeof error === 'object' && error !== null && 'code' in error && typeof error.code === 'string')
     return error.code;
   if (error instanceof Error) return error.message;

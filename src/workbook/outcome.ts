@@ -13,6 +13,15 @@ export interface Remembered {
   readonly numberFormats: readonly (readonly string[])[];
 }
 
+/** A sheet that Excel confirmed to have added. */
+export interface AddedSheet {
+  /** Index of the step that added it. */
+  readonly step: number;
+  readonly sheet: string;
+  /** Stays the same when the sheet is renamed. */
+  readonly id: string;
+}
+
 /** Handle for taking an applied plan back. */
 export interface UndoPlan {
   readonly title: string;
@@ -21,6 +30,7 @@ export interface UndoPlan {
   readonly before: readonly Remembered[];
   /** What Excel gave back after writing: an undo refuses where the cells say something else by then. */
   readonly after: readonly Remembered[];
+  readonly added: readonly AddedSheet[];
 }
 
 export type ApplyOutcome =

@@ -1,0 +1,180 @@
+/** Taking back touches what was written and nothing else, whatever happened to Excel's answers. */
+import { describe, expect, it } from 'vitest';
+import { ProgrammerError } from '../../src/keying/result.ts';
+import { applyPlan, planNewSystem } from '../../src/workbook/index.ts';
+import type { WritePlan } from '../../src/workbook/index.ts';
+import type { Host } from '../../src/preview/host/index.ts';
+import { openBook, type OpenBook } from '../support/office.ts';
+import { at, MADE, picture, reading } from './book.ts';
+import { school } from './school.ts';
+
+type Body = Parameters<NonNullable<Host['intercept']>>[1];
+
+/** The request that adds a sheet of this name. */
+const adds = (body: Body, sheet: string): boolean => {
+  const text = JSON.stringify(body.ObjectPaths);
+  return text.includes('"Add"') && text.includes(`"${sheet}"`);
+};
+
+const twoSheets: WritePlan = {
+  title: 'Two sheets',
+  effects: [],
+  conflicts: [],
+  steps: ['First', 'Second'].flatMap((sheet): WritePlan['steps'] => [
+    { kind: 'add-sheet', sheet },
+    {
+      kind: 'write',
+      sheet,
+      row: 0,
+      column: 0,
+      cells: [['ours']],
+      formats: ['text'],
+      expected: 'empty',
+    },
+  ]),
+};
+
+/** Somebody adds a sheet of the name in the moment before Excel is asked to add ours. */
+function cutIn({ host, model }: OpenBook, before: string, sheet: string, note?: string): void {
+  let done = false;
+  host.intercept = (_, body) => {
+    if (!done && adds(body, before)) {
+      done = true;
+      model.addSheet(sheet, 'user');
+      if (note !== undefined) host.userEdit(sheet, 'A1', note);
+    }
+    return 'pass';
+  };
+}
+
+describe('a sheet that somebody else added meanwhile', () => {
+  it.each([['with a note on it', 'my note'] as const, ['and left empty', undefined] as const])(
+    'stays where Excel says that the name is taken, %s',
+    async (_, note) => {
+      const book = openBook();
+      cutIn(book, 'Second', 'Second', note);
+      const outcome = await applyPlan(twoSheets);
+      expect(outcome.outcome).toBe('rolled-back');
+      expect(book.model.sheets.map((s) => s.layout.name)).toEqual(['Sheet1', 'Second']);
+      expect(at(book.model, 'Second', 'A1') ?? undefined).toBe(note);
+    },
+  );
+
+  it('stays where the plan was stopped before its own was asked for', async () => {
+    const book = openBook();
+    cutIn(book, 'First', 'Second', 'my note');
+    const stop = new AbortController();
+    const outcome = await applyPlan(twoSheets, {
+      signal: stop.signal,
+      onProgress: ({ stage }) => {
+        if (stage === 'writing') stop.abort();
+      },
+    });
+    expect(outcome).toMatchObject({ outcome: 'rolled-back', stopped: true });
+    expect(book.model.sheets.map((s) => s.layout.name)).toEqual(['Sheet1', 'Second']);
+    expect(at(book.model, 'Second', 'A1')).toBe('my note');
+  });
+
+  it('stays where the answer was lost and it is filled; one of ours, still empty, goes', async () => {
+    for (const filled of [true, false]) {
+      const { host, model } = openBook();
+      let lost = false;
+      host.intercept = (_, body) => {
+        if (lost || !adds(body, 'Second')) return 'pass';
+        lost = true;
+        if (!filled) return { error: 'GeneralException', afterActions: Infinity };
+        model.addSheet('Second', 'user');
+        host.userEdit('Second', 'B2', 'my note');
+        return { error: 'GeneralException', afterActions: 0 };
+      };
+      expect((await applyPlan(twoSheets)).outcome).toBe('rolled-back');
+      expect(lost).toBe(true);
+      expect(model.sheets.map((s) => s.layout.name)).toEqual(filled ? ['Sheet1', 'Second'] : ['Sheet1']);
+    }
+  });
+
+  it('stays where ours was renamed in the meantime and only ours goes', async () => {
+    const { host, model } = openBook();
+    let renamed = false;
+    host.intercept = (_, body) => {
+      if (!renamed && adds(body, 'Second')) {
+        renamed = true;
+        model.renameSheet('First', 'Moved', 'user');
+        model.addSheet('First', 'user');
+        host.userEdit('First', 'A1', 'my note');
+        return { error: 'GeneralException' };
+      }
+      return 'pass';
+    };
+    await applyPlan(twoSheets);
+    expect(at(model, 'First', 'A1')).toBe('my note');
+    expect(model.sheets.map((s) => s.layout.name)).toEqual(['Sheet1', 'First']);
+  });
+});
+
+describe('a failure after writing', () => {
+  it('is put back where Excel hands over no cells on reading back', async () => {
+    const { host, model } = openBook();
+    const before = picture(model);
+    const plan = planNewSystem(await reading(), school(), MADE);
+    let broken = 0;
+    host.onExchange = (_, response) => {
+      if (broken > 0 || !model.findTable('KeyrowGrid1')) return;
+      for (const result of response?.Results ?? []) {
+        const value = result.Value as Record<string, unknown> | null;
+        if (value && 'Formulas' in value) {
+          value['Formulas'] = null;
+          broken++;
+        }
+      }
+    };
+    const outcome = await applyPlan(plan);
+    host.onExchange = null;
+    expect(broken).toBeGreaterThan(0);
+    expect(outcome.outcome).toBe('rolled-back');
+    expect(outcome.sentence).toContain('didn’t hand over the cells');
+    expect(picture(model)).toEqual(before);
+  });
+
+  it('that is a mistake of ours is put back before it is thrown', async () => {
+    const { model } = openBook();
+    const before = picture(model);
+    const plan = planNewSystem(await reading(), school(), MADE);
+    await expect(
+      applyPlan(plan, {
+        onProgress: ({ stage }) => {
+          if (stage === 'reading back') throw new ProgrammerError('a slip');
+        },
+      }),
+    ).rejects.toThrow('a slip');
+    expect(picture(model)).toEqual(before);
+  });
+
+  it('that meets a mistake of ours on the way back names the places instead of throwing', async () => {
+    const { host } = openBook();
+    host.userEdit('Sheet1', 'A1', 'theirs');
+    const plan: WritePlan = {
+      title: 'One cell',
+      effects: [],
+      conflicts: [],
+      steps: [
+        {
+          kind: 'write',
+          sheet: 'Sheet1',
+          row: 0,
+          column: 0,
+          cells: [['ours']],
+          formats: ['text'],
+          expected: [['theirs']],
+        },
+      ],
+    };
+    const outcome = await applyPlan(plan, {
+      onProgress: ({ stage }) => {
+        if (stage === 'reading back' || stage === 'taking back') throw new ProgrammerError('a slip');
+      },
+    });
+    expect(outcome.outcome).toBe('broken');
+    expect(outcome.sentence).toContain('Sheet1!A1');
+  });
+});
