@@ -9,6 +9,7 @@
  */
 import { accessMap, type AccessMap } from './access.ts';
 import { auditSystem } from './audit.ts';
+import { reachOf } from './blankReach.ts';
 import { operates } from './cylinder.ts';
 import type { Bitting } from './bitting.ts';
 import { levelsDealt, type Deal } from './deal.ts';
@@ -128,7 +129,7 @@ function* findKeys(request: LostKeyRequest, scope: LostKeyScope, access: AccessM
   const kept = system.cylinders.filter((_, c) => !changing.has(c));
   const renew = (k: number, bitting: Bitting) => ({
     replaces: k,
-    record: { ...keys[k]!, bitting, status: 'issued' as const },
+    record: { ...keys[k]!, bitting },
   });
   const outside = scope.replaced.filter(
     (k) => keys[k]!.level === 'single' || (keys[k]!.level === 'CK' && !keys[k]!.parent),
@@ -332,7 +333,8 @@ function* newFaults(
   const report = yield* auditSystem(auditInputOf(after, marks), options);
   const lost = system.keys[scope.lost]!;
   // an interchange of the lost symbol is told apart from one of the new key of that symbol
-  const still = after.cylinders.filter((c) => operates(c.chambers, lost.bitting, lost.cuts)).map((c) => c.id);
+  const reach = reachOf(system.spec, lost.cuts);
+  const still = after.cylinders.filter((c) => operates(c.chambers, lost.bitting, reach)).map((c) => c.id);
   return {
     pairs: report.pairs,
     findings: [

@@ -27,10 +27,7 @@ export interface LostKeyScope {
 
 /** A key of a symbol that is in use: a symbol may stand on retired bittings as well. */
 export const liveKey = (system: Pick<KeySystem, 'keys'>, symbol: string): number =>
-  system.keys.findIndex(
-    (key) =>
-      foldName(key.symbol) === foldName(symbol) && (key.status === 'issued' || key.status === 'reserved'),
-  );
+  system.keys.findIndex((key) => foldName(key.symbol) === foldName(symbol) && isInUse(key));
 
 const rankOf = ({ level }: KeyRecord): number => (level === 'single' ? 0 : LEVELS.indexOf(level as 'CK'));
 
@@ -70,6 +67,7 @@ export function lostKeyScope(system: KeySystem, access: AccessMap, lost: number)
         break;
     }
   }
+  for (const spare of sparesAdmitting(keys, replaced, bitting)) replaced.add(spare);
   const isExposed = new Set(exposed);
   return {
     lost,
@@ -80,6 +78,29 @@ export function lostKeyScope(system: KeySystem, access: AccessMap, lost: number)
     along: [...changing].filter((c) => !isExposed.has(c)).sort((a, b) => a - b),
   };
 }
+
+/** Keys without a cylinder yet whose cylinder, pinned for them and the keys above, would let the bitting in. */
+function sparesAdmitting(
+  keys: readonly KeyRecord[],
+  replaced: ReadonlySet<number>,
+  bitting: readonly number[],
+): number[] {
+  const numbers = new Map(
+    keys.flatMap((key, k) => (isInUse(key) ? [[foldName(key.symbol), k] as const] : [])),
+  );
+  return [...numbers.values()].filter((k) => {
+    if (replaced.has(k) || keys[k]!.level === 'control') return false;
+    const chain: number[] = [];
+    for (let at: number | undefined = k; at !== undefined && !chain.includes(at);)
+      at = numbers.get(foldName(keys[chain[chain.push(at) - 1]!]!.parent ?? ''));
+    const staying = chain.filter((n) => !replaced.has(n)).map((n) => keys[n]!.bitting);
+    return (
+      chain.some((n) => replaced.has(n)) && bitting.every((cut, i) => staying.some((cuts) => cuts[i] === cut))
+    );
+  });
+}
+
+const isInUse = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
 
 /** Whether a cylinder pinned for these keys would still let the bitting in. */
 function admits(

@@ -110,6 +110,27 @@ describe('a lost key', () => {
     expect(now.system.keys.filter((k) => k.status === 'retired')).toHaveLength(1 + 5 + 1 + 1 + 1);
   });
 
+  it('takes the spares of its group along: their cylinders would let it in again', () => {
+    const made = runToEnd(
+      generateSystem({
+        name: 'Hall',
+        spec: SPEC,
+        levels: 3,
+        grands: evenTree(3, { masters: 2, changeKeys: 3, spares: 2 }),
+      }),
+    );
+    if (!made.ok) throw new Error('the hall does not fit');
+    const spares = (symbol: string): string[] =>
+      symbolsOf(made, sound(lose(made, symbol)).scope.replaced).filter(
+        (s) => made.system.keys.find((k) => k.symbol === s)!.status === 'reserved',
+      );
+    expect(spares('AA')).toEqual(['AA4', 'AA5']);
+    expect(spares('A')).toEqual([]);
+    expect(spares('AA1')).toEqual([]);
+    const fresh = sound(lose(made, 'AA'));
+    expect(fresh.keys.filter(({ record }) => record.status === 'reserved')).toHaveLength(2);
+  });
+
   it('is answered the same for the same seed', () => {
     const given = systems[3];
     expect(lose(given, 'AA', 5)).toEqual(lose(given, 'AA', 5));
