@@ -6,12 +6,14 @@ import { CheckScreen } from './check/CheckScreen.tsx';
 import { CodesScreen } from './codes/CodesScreen.tsx';
 import { DecodeScreen } from './decode/DecodeScreen.tsx';
 import { LostScreen } from './lost/LostScreen.tsx';
+import { CrossScreen } from './cross/CrossScreen.tsx';
 import { ExtendScreen } from './extend/ExtendScreen.tsx';
 import { MakeScreen } from './make/MakeScreen.tsx';
 import { CountScreen } from './people/CountScreen.tsx';
 import { LedgerScreen } from './people/LedgerScreen.tsx';
 import { PeopleScreen } from './people/PeopleScreen.tsx';
 import { PinScreen } from './pin/PinScreen.tsx';
+import { PoolScreen } from './pools/PoolScreen.tsx';
 import { ReportsScreen } from './report/ReportsScreen.tsx';
 import { ScheduleScreen } from './schedule/ScheduleScreen.tsx';
 import { Announcer } from './shared/announce.tsx';
@@ -30,6 +32,8 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   make: MakeScreen,
   solve: SolveScreen,
   extend: ExtendScreen,
+  cross: CrossScreen,
+  pools: PoolScreen,
   audit: AuditScreen,
   check: CheckScreen,
   pin: PinScreen,

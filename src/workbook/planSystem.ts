@@ -37,6 +37,8 @@ export interface NewSystem {
 export interface NewSystemOptions {
   /** Date as it shall stand in the sheet: the room knows no clock. */
   readonly made: string;
+  /** Left out for keys without a master, where the symbols say everything. */
+  readonly grid?: boolean;
 }
 
 const SECRET = 'SECRET: whoever has a bitting can cut the key.';
@@ -52,7 +54,8 @@ export function planNewSystem(book: BookReading, made: NewSystem, options: NewSy
   const from = `Written ${options.made} with the system ${system.name}.`;
   reportNames(builder, system);
   addSpecs(builder, [system.spec], options.made);
-  const hasGrid = system.cylinders.length > 0;
+  const hasCylinders = system.cylinders.length > 0;
+  const hasGrid = hasCylinders && options.grid !== false;
   const grid = freeGridName(book.tableNames);
   const levels = new Set(system.keys.map((k) => k.level).filter((l) => l !== 'control' && l !== 'single'));
   appendOrCreate(builder, findTable(book.tables, TABLES.Systems), {
@@ -75,7 +78,7 @@ export function planNewSystem(book: BookReading, made: NewSystem, options: NewSy
     ),
     frozen: 2,
   });
-  if (hasGrid) {
+  if (hasCylinders) {
     appendOrCreate(builder, findTable(book.tables, TABLES.Cylinders), {
       table: TABLES.Cylinders,
       sheet: 'Cylinders',
@@ -90,7 +93,7 @@ export function planNewSystem(book: BookReading, made: NewSystem, options: NewSy
       ),
       frozen: 2,
     });
-    addGrid(builder, made, grid, from);
+    if (hasGrid) addGrid(builder, made, grid, from);
   }
   return builder.plan(`Make the system ${system.name}`);
 }

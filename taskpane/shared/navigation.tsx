@@ -10,6 +10,8 @@ export const SCREENS = [
   'make',
   'solve',
   'extend',
+  'cross',
+  'pools',
   'audit',
   'check',
   'pin',

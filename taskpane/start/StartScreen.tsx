@@ -36,6 +36,17 @@ const TASKS: readonly Task[] = [
     what: 'New doors and keys into a system that stands, with nothing re-pinned that need not be.',
     system: true,
   },
+  {
+    to: 'cross',
+    title: 'Cross-key a door',
+    what: 'Let further keys open one door: what it costs, before anything is written.',
+    system: true,
+  },
+  {
+    to: 'pools',
+    title: 'Keys without a master',
+    what: 'Keyed different or keyed alike: so many bittings, none used before.',
+  },
   { to: 'check', title: 'Check codes', what: 'The codes in the selected cells against a spec.' },
   {
     to: 'audit',

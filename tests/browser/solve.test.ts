@@ -101,7 +101,8 @@ describe('a grid of any shape', () => {
     expect(await paneText()).toContain('touches nothing else');
     await preview.screenshot('solve-solved');
     await primary('Write the system').click();
-    await primary('Done').waitFor();
+    // eight sheets and tables, one request after the other, on whatever machine this runs
+    await primary('Done').waitFor({ timeout: 150_000 });
     await primary('Done').click();
   });
 

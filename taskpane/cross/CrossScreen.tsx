@@ -1,0 +1,218 @@
+/** Cross-key a door: choose door and keys, see what it costs before and after, choose how, write the named cells. */
+import { Button, Combobox, Field, Option, Radio, RadioGroup } from '@fluentui/react-components';
+import { useMemo, useState } from 'react';
+import { crossKeyingCost, type CrossKeyingCost } from '../../src/keying/grid/index.ts';
+import type { Chambers } from '../../src/keying/system.ts';
+import { auditInput, planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
+import { Cautions } from '../shared/Caution.tsx';
+import { ChangeList } from '../shared/ChangeList.tsx';
+import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { Notice } from '../shared/Notice.tsx';
+import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { Screen } from '../shared/Screen.tsx';
+import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { usePlan } from '../shared/usePlan.ts';
+import { useBook } from '../shared/workbook.tsx';
+import { CostView } from './CostView.tsx';
+import { wayLabel } from './words.ts';
+
+/** Beyond so many a list is no help: type to narrow it. */
+const MOST_OPTIONS = 100;
+
+export function CrossScreen() {
+  const book = useBook();
+  const { go } = useNavigation();
+  const [name, setName] = useDraft<string>('cross.system', '');
+  const [door, setDoor] = useDraft<string>('cross.door', '');
+  const [keys, setKeys] = useDraft<readonly string[]>('cross.keys', []);
+  const [way, setWay] = useState('0');
+  const [changes, setChanges] = useState<readonly NamedChange[]>([]);
+  const run = usePlan();
+  const systems = book?.systems ?? [];
+  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const audit = useMemo(() => (book && system ? auditInput(book, system.name) : undefined), [book, system]);
+  const cylinder = audit?.system.cylinders.find((c) => c.id === door);
+  const cost = useMemo(
+    () =>
+      audit && cylinder && keys.length > 0
+        ? crossKeyingCost(audit.system, cylinder.id, keys, audit.marks)
+        : undefined,
+    [audit, cylinder, keys],
+  );
+  if (!system || !audit)
+    return (
+      <Screen title="Cross-key a door">
+        <Notice kind="info">
+          {system
+            ? `The spec of ${system.name} can’t be read. Mend it in the sheet Specs first.`
+            : 'This workbook holds no system yet. Make keys first.'}
+        </Notice>
+      </Screen>
+    );
+  const { spec } = audit.system;
+  const found = cost?.ok ? cost.value : undefined;
+  const ways = found ? waysOf(found) : [];
+  const chosen = ways[Number(way)] ?? ways[0];
+  if (run.state.step !== 'none')
+    return (
+      <PlanScreen
+        title={`Cross-key ${cylinder?.door ?? door}`}
+        run={run}
+        action="Change these cells"
+        back={{ label: 'Back to the door', onClick: run.leave }}
+        onDone={() => {
+          run.leave();
+          setKeys([]);
+          go('start');
+        }}
+      >
+        <ChangeList changes={changes} />
+        <Cautions about={['exit-doors', 'master-keyed']} spec={spec} />
+      </PlanScreen>
+    );
+  const live = audit.system.keys.filter(
+    (key) => key.level !== 'control' && (key.status === 'issued' || key.status === 'reserved'),
+  );
+  return (
+    <Screen
+      title="Cross-key a door"
+      lead="Let further keys open one door. What it costs is shown before anything is written."
+      foot={
+        <>
+          {!found && <p className="why">Choose a door and at least one key.</p>}
+          <Button
+            className="primary"
+            appearance="primary"
+            disabledFocusable={!chosen}
+            onClick={() => {
+              if (!chosen || !cylinder) return;
+              void run.prepare((now) => {
+                const made = planCrossKeying(now, {
+                  system: system.name,
+                  cylinder: cylinder.id,
+                  keys,
+                  chambers: chosen.chambers,
+                });
+                setChanges(made.changes);
+                return made.plan;
+              });
+            }}
+          >
+            Show the change
+          </Button>
+        </>
+      }
+    >
+      <div className="stack">
+        <SystemSelect
+          systems={systems}
+          value={system.name}
+          onChange={(next) => {
+            setName(next);
+            setDoor('');
+            setKeys([]);
+          }}
+        />
+        <Choice
+          label="Door"
+          options={audit.system.cylinders.map((c) => ({
+            value: c.id,
+            text: c.door && c.door !== c.id ? `${c.door} (${c.id})` : c.id,
+          }))}
+          chosen={cylinder ? [cylinder.id] : []}
+          onChoose={([id]) => {
+            setDoor(id ?? '');
+            setWay('0');
+          }}
+        />
+        <Choice
+          label="Keys that shall open it too"
+          many
+          options={live.map((key) => ({ value: key.symbol, text: key.symbol }))}
+          chosen={keys}
+          onChoose={(next) => {
+            setKeys(next);
+            setWay('0');
+          }}
+        />
+        {cost && !cost.ok && (
+          <Notice kind="error">Some of these keys are no longer in the system. Choose them again.</Notice>
+        )}
+        {found && cylinder && (
+          <>
+            {ways.length > 1 && (
+              <Field label="How it is pinned">
+                <RadioGroup value={way} onChange={(_, { value }) => setWay(value)}>
+                  {ways.map(({ label }, i) => (
+                    <Radio key={label} value={String(i)} label={label} />
+                  ))}
+                </RadioGroup>
+              </Field>
+            )}
+            <CostView
+              spec={spec}
+              cost={found}
+              way={Number(way) < ways.length ? Number(way) : 0}
+              name={cylinder.door ?? cylinder.id}
+            />
+          </>
+        )}
+      </div>
+    </Screen>
+  );
+}
+
+interface Way {
+  readonly label: string;
+  readonly chambers: Chambers;
+}
+
+const waysOf = (cost: CrossKeyingCost): Way[] => [
+  { label: 'With further master pins', chambers: cost.after.chambers },
+  ...cost.alternatives.map((other) => ({ label: wayLabel(other), chambers: other.after.chambers })),
+];
+
+interface ChoiceProps {
+  readonly label: string;
+  readonly options: readonly { readonly value: string; readonly text: string }[];
+  readonly chosen: readonly string[];
+  readonly many?: boolean;
+  readonly onChoose: (values: readonly string[]) => void;
+}
+
+/** A list to choose from by typing: systems have thousands of keys. */
+function Choice({ label, options, chosen, many = false, onChoose }: ChoiceProps) {
+  const [typed, setTyped] = useState<string>();
+  const shown = options.filter(({ text }) => text.toLowerCase().includes((typed ?? '').trim().toLowerCase()));
+  const text = options
+    .filter(({ value }) => chosen.includes(value))
+    .map((o) => o.text)
+    .join(', ');
+  return (
+    <Field
+      label={label}
+      {...(shown.length > MOST_OPTIONS
+        ? { hint: `The first ${MOST_OPTIONS} are listed; type to narrow.` }
+        : {})}
+    >
+      <Combobox
+        multiselect={many}
+        freeform
+        selectedOptions={[...chosen]}
+        value={typed ?? text}
+        onChange={(event) => setTyped(event.target.value)}
+        onOpenChange={(_, { open }) => !open && setTyped(undefined)}
+        onOptionSelect={(_, { selectedOptions }) => {
+          setTyped(undefined);
+          onChoose(selectedOptions);
+        }}
+      >
+        {shown.slice(0, MOST_OPTIONS).map(({ value, text: words }) => (
+          <Option key={value} value={value} text={words}>
+            {words}
+          </Option>
+        ))}
+      </Combobox>
+    </Field>
+  );
+}
