@@ -3,7 +3,7 @@ import { useMemo } from 'react';
 import { peopleByDoors } from '../../src/keying/access.ts';
 import type { SystemStanding } from '../../src/workbook/index.ts';
 import { GridPicture } from '../pictures/GridPicture.tsx';
-import type { GridData } from '../pictures/gridStates.ts';
+import { stateWords, type GridData } from '../pictures/gridStates.ts';
 
 /** A door that opens though no key in hand is meant for it is marked as in every grid; so is one that should open. */
 export function peopleGrid({ of }: Pick<SystemStanding, 'of'>): GridData {
@@ -24,6 +24,14 @@ export function PeopleGrid({ system }: { readonly system: SystemStanding }) {
   return data.keys.length === 0 ? (
     <p>Nobody has a key of {system.reading.name} in hand.</p>
   ) : (
-    <GridPicture data={data} title={`People by doors: ${system.reading.name}`} />
+    <GridPicture
+      data={data}
+      title={`People by doors: ${system.reading.name}`}
+      why={(row, column) => (
+        <p>
+          {data.keys[column]!.symbol} at {data.cylinders[row]!.id}: {stateWords(data.stateOf(row, column))}.
+        </p>
+      )}
+    />
   );
 }

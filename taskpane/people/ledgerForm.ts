@@ -96,14 +96,14 @@ function chooseCopies(
     for (const c of chosen) taken.add(c);
     if (chosen.length < count)
       faults.push(
-        `${count === 1 ? `No copy of ${symbol}` : `Only ${chosen.length} copies of ${symbol}`} ${WHICH[event]}. Name the copy, such as ${symbol}/1.`,
+        `${count === 1 ? `No copy of ${symbol}` : `Only ${chosen.length} of ${count} copies of ${symbol}`} ${WHICH[event]}. Name the copy, such as ${symbol}/1.`,
       );
     return chosen.map((c) => ({ symbol: c.symbol, copy: c.copy }));
   });
 }
 
 const WHICH: Record<LedgerEvent, string> = {
-  issued: 'can be given out: by the ledger none is left in the cabinet',
+  issued: 'can be given out, by what the ledger says of the cabinet',
   returned: 'is out with this holder',
   transferred: 'is in hands',
   lost: 'is out with this holder',
