@@ -3,11 +3,11 @@ import { formatDepthSet } from '../keying/chamberText.ts';
 import type { Chambers } from '../keying/system.ts';
 import type { Specification } from '../keying/specification.ts';
 import { isFormula, sliceCells } from './cells.ts';
-import { parseAddress, type Place } from './places.ts';
+import { parseAddress, type Box, type Place } from './places.ts';
 import type { ColumnFormat } from './plan.ts';
 import { contentOf, reportObstacles } from './planRows.ts';
 import type { PlanBuilder } from './planTable.ts';
-import type { CylinderRow, TableReading } from './reading.ts';
+import type { CellValue, CylinderRow, TableReading } from './reading.ts';
 
 export interface NamedChange {
   readonly at: Place;
@@ -17,7 +17,10 @@ export interface NamedChange {
   readonly to: string;
 }
 
-/** Writes each cell by itself; a formula is never written over, and a cell that holds something else by now bars the plan. */
+/**
+ * Writes the cells, neighbours in a row together; a formula is never written over, and a cell that holds something
+ * else by now bars the plan.
+ */
 export function changeCells(
   builder: PlanBuilder,
   table: TableReading,
@@ -25,31 +28,47 @@ export function changeCells(
   format: ColumnFormat = 'text',
 ): void {
   if (changes.length === 0) return;
-  if (!builder.conflicts.some(({ at }) => at?.sheet === table.sheet)) reportObstacles(builder, table);
-  for (const { at, to } of changes) {
-    const cell = parseAddress(at.address)!;
-    const box = { ...cell, sheet: at.sheet };
-    const now = contentOf(builder, box);
-    const held = now[0]![0]!;
-    if (isFormula(held, valueAt(builder, box))) {
-      builder.conflict(
-        'This cell holds a formula, which is not written over. Put its value there first.',
-        at,
-        String(held),
-      );
-      continue;
-    }
+  reportObstacles(builder, table);
+  const sound = changes.flatMap(({ at, to }): Change[] => {
+    const box: Box = { ...parseAddress(at.address)!, sheet: at.sheet };
+    const held = contentOf(builder, box)[0]![0]!;
+    if (!isFormula(held, valueAt(builder, box))) return [{ box, held, to }];
+    builder.conflict(
+      'This cell holds a formula, which is not written over. Put its value there first.',
+      at,
+      String(held),
+    );
+    return [];
+  });
+  for (const run of sideBySide(sound))
     builder.steps.push({
       kind: 'write',
-      sheet: at.sheet,
-      row: cell.row,
-      column: cell.column,
-      cells: [[to]],
-      formats: [format],
-      expected: now,
+      sheet: run[0]!.box.sheet,
+      row: run[0]!.box.row,
+      column: run[0]!.box.column,
+      cells: [run.map(({ to }) => to)],
+      formats: run.map(() => format),
+      expected: [run.map(({ held }) => held)],
     });
-  }
   builder.effects.push({ kind: 'cells', sheet: table.sheet, rows: changes.length, what: 'cells changed' });
+}
+
+interface Change {
+  readonly box: Box;
+  readonly held: CellValue;
+  readonly to: string;
+}
+
+/** Runs of neighbours in a row, so that a large change takes few requests. */
+function sideBySide(changes: readonly Change[]): Change[][] {
+  const runs: Change[][] = [];
+  for (const change of [...changes].sort((a, b) => a.box.row - b.box.row || a.box.column - b.box.column)) {
+    const last = runs.at(-1)?.at(-1);
+    if (last?.box.row === change.box.row && last.box.column + 1 === change.box.column)
+      runs.at(-1)!.push(change);
+    else runs.push([change]);
+  }
+  return runs;
 }
 
 function valueAt(builder: PlanBuilder, box: Parameters<typeof contentOf>[1]): string | number | boolean {

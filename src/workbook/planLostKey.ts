@@ -12,12 +12,13 @@ import { givesAway } from '../keying/secrecy.ts';
 import { columnOf } from './columns.ts';
 import { findTable } from './find.ts';
 import { TABLES } from './names.ts';
-import { parseAddress, type Place } from './places.ts';
-import type { ColumnFormat, WriteBlock, WritePlan } from './plan.ts';
+import { changeCells, type NamedChange } from './namedCells.ts';
+import { parseAddress, place, type Place } from './places.ts';
+import type { ColumnFormat, WritePlan } from './plan.ts';
 import { freeTableName } from './planReceipt.ts';
 import { appendOrCreate } from './planRows.ts';
 import { createSheet, PlanBuilder } from './planTable.ts';
-import type { BookReading, CellValue, CylinderRow, KeyRow, SystemReading, TableReading } from './reading.ts';
+import type { BookReading, CylinderRow, KeyRow, SystemReading, TableReading } from './reading.ts';
 import { secretsIn } from './secretCells.ts';
 import { KEY_COLUMNS, keyRow } from './tableKeys.ts';
 
@@ -93,21 +94,13 @@ export function planLostKey(book: BookReading, input: LostKeyPlanInput): WritePl
 
 const withNote = <T>(cells: readonly T[], note: string): (T | string)[] => [...cells.slice(0, -1), note];
 
-interface Changed {
-  readonly sheet: string;
-  readonly row: number;
-  readonly column: number;
-  readonly value: string;
-  readonly holds: CellValue;
-}
-
-/** Single cells of our tables that change, written in as few blocks as they lie side by side. */
+/** The cells of our tables that change, gathered table by table. */
 class Changes {
-  private readonly cells: Changed[] = [];
+  private readonly cells = new Map<TableReading, NamedChange[]>();
 
   constructor(private readonly builder: PlanBuilder) {}
 
-  put(table: TableReading, row: Place, heading: string, value: string): void {
+  put(table: TableReading, row: Place, heading: string, to: string): void {
     const column = columnOf(table, heading);
     const at = parseAddress(row.address);
     if (column < 0 || !at) {
@@ -117,53 +110,18 @@ class Changes {
       );
       return;
     }
-    const holds = table.formulas[at.row - table.box.row - 1]?.[column] ?? '';
-    this.cells.push({ sheet: table.sheet, row: at.row, column: table.box.column + column, value, holds });
+    const from = String(table.formulas[at.row - table.box.row - 1]?.[column] ?? '');
+    if (from === to) return;
+    const changes = this.cells.get(table) ?? [];
+    this.cells.set(table, changes);
+    changes.push({ at: place(table.sheet, at.row, table.box.column + column), what: heading, from, to });
   }
 
-  /** Hands the changes to the builder: cells of one row side by side are one block. */
+  /** Hands the changes to the builder, with whatever stands in their way. */
   finish(): void {
-    const sheets = new Map<string, number>();
-    const rows = new Map<string, Changed[]>();
-    for (const cell of this.cells) {
-      if (cell.holds !== cell.value) sheets.set(cell.sheet, (sheets.get(cell.sheet) ?? 0) + 1);
-      const id = `${cell.row} ${cell.sheet}`;
-      const row = rows.get(id);
-      if (row) row.push(cell);
-      else rows.set(id, [cell]);
-    }
-    for (const row of rows.values())
-      for (const run of sideBySide(row)) this.builder.steps.push(writeRun(run));
-    for (const [sheet, count] of sheets) {
-      if (this.builder.book.sheets.find((s) => s.name === sheet)?.protected)
-        this.builder.conflict(
-          `The sheet ${sheet} is protected: take the protection off, then read the book again.`,
-        );
-      this.builder.effects.push({ kind: 'cells', sheet, rows: count, what: 'cells changed' });
-    }
+    for (const [table, changes] of this.cells) changeCells(this.builder, table, changes);
   }
 }
-
-/** Cells of one row, as runs of neighbours. */
-function sideBySide(row: readonly Changed[]): Changed[][] {
-  const runs: Changed[][] = [];
-  for (const cell of [...row].sort((a, b) => a.column - b.column)) {
-    const last = runs.at(-1);
-    if (last && last.at(-1)!.column + 1 === cell.column) last.push(cell);
-    else runs.push([cell]);
-  }
-  return runs;
-}
-
-const writeRun = (run: readonly Changed[]): WriteBlock => ({
-  kind: 'write',
-  sheet: run[0]!.sheet,
-  row: run[0]!.row,
-  column: run[0]!.column,
-  cells: [run.map((cell) => cell.value)],
-  formats: run.map(() => 'text'),
-  expected: [run.map((cell) => cell.holds)],
-});
 
 interface OrderColumn {
   readonly heading: string;

@@ -65,7 +65,11 @@ export class PlanBuilder {
     return name;
   }
 
+  /** Notes what is in the way; the same thing met twice is said once. */
   conflict(sentence: string, at?: Conflict['at'], holds?: string): void {
+    const same = (c: Conflict): boolean =>
+      c.sentence === sentence && c.at?.sheet === at?.sheet && c.at?.address === at?.address;
+    if (this.conflicts.some(same)) return;
     this.conflicts.push({ sentence, ...(at && { at }), ...(holds !== undefined && { holds }) });
   }
 

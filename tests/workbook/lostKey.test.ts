@@ -7,16 +7,17 @@ import { auditSystem } from '../../src/keying/audit.ts';
 import { auditInputOf } from '../../src/keying/intended.ts';
 import { freshBittings } from '../../src/keying/freshBittings.ts';
 import { liveKey, lostKeyScope, phasesOf } from '../../src/keying/lostKey.ts';
-import { auditInput, describePlan, undoPlan } from '../../src/workbook/index.ts';
+import { applyPlan, auditInput, describePlan, undoPlan } from '../../src/workbook/index.ts';
 import { answer, doorNames, peopleNames, planAnswer } from '../../src/workbook/answers.ts';
 import { planLedger } from '../../src/workbook/planLedger.ts';
+import { parseAddress } from '../../src/workbook/places.ts';
 import { planLostKey } from '../../src/workbook/planLostKey.ts';
 import { bittingsIn } from '../../src/workbook/secretCells.ts';
 import { standingOn } from '../../src/workbook/standing.ts';
 import type { BookReading } from '../../src/workbook/reading.ts';
 import { evenTree, generateSystem } from '../../src/keying/hierarchy.ts';
 import { openBook } from '../support/office.ts';
-import { picture, reading, write, writeSystem } from './book.ts';
+import { at, picture, reading, write, writeSystem } from './book.ts';
 import { SPEC } from './school.ts';
 
 const MADE = '2026-03-14';
@@ -140,6 +141,39 @@ describe('a lost master', () => {
     const undo = await write(lose(await reading(), 'A'));
     expect((await undoPlan(undo)).outcome).toBe('done');
     expect(picture(model)).toEqual(before);
+  });
+});
+
+describe('a change that something of the shop’s stands in the way of', () => {
+  it('is refused where a cell that changes holds a formula, and nothing is written over', async () => {
+    const { host, model } = await hall();
+    const status = (await reading()).systems[0]!.keys.find((k) => k.symbol === 'AA1')!.at.row;
+    const address = `F${/\d+/.exec(status.address)![0]}`;
+    expect(at(model, 'Keys', address)).toBe('issued');
+    // the cell is formatted as text, and a formula can't be typed into it as it stands
+    model.style('Keys', parseAddress(address)!, { numberFormat: 'General' }, 'user');
+    host.userEdit('Keys', address, '=IF(TRUE,"issued","")');
+    model.setResult('Keys', parseAddress(address)!.row, parseAddress(address)!.column, 'issued');
+    const before = picture(model);
+    const plan = lose(await reading(), 'AA');
+    expect(plan.steps).toEqual([]);
+    expect(plan.conflicts).toMatchObject([
+      {
+        at: { sheet: 'Keys', address },
+        holds: '=IF(TRUE,"issued","")',
+        sentence: expect.stringContaining('holds a formula') as string,
+      },
+    ]);
+    expect((await applyPlan(plan)).outcome).toBe('refused');
+    expect(picture(model)).toEqual(before);
+  });
+
+  it.each(['KeyrowKeys', 'KeyrowCylinders'])('is refused where %s is filtered', async (table) => {
+    const { model } = await hall();
+    model.filterTable(table, 1, { filterOn: 'Values', values: ['AA1'] }, 'user');
+    const plan = lose(await reading(), 'AA');
+    expect(plan.steps).toEqual([]);
+    expect(plan.conflicts.map((c) => c.sentence)).toEqual([expect.stringContaining('is filtered')]);
   });
 });
 
