@@ -3,6 +3,7 @@
  * cells hold. Used before writing (is everything as the plan expected?), after it (did it arrive?) and for undo.
  */
 import { isBlank } from './fields.ts';
+import { fold } from './names.ts';
 import { place, type Box, type Place } from './places.ts';
 import type { CellInput, ColumnFormat, PlanStep, WriteBlock } from './plan.ts';
 import { rowBlocks, type Cells } from './cells.ts';
@@ -111,3 +112,7 @@ function arrived(cell: CellInput, value: CellValue, formula: CellValue): boolean
     return typeof value === 'number' && Math.abs(value - cell) <= 1e-12 * Math.max(1, Math.abs(cell));
   return value === cell || (isBlank(cell) && isBlank(value));
 }
+
+/** Folded names of the sheets that the steps add. */
+export const addedSheets = (steps: readonly PlanStep[]): ReadonlySet<string> =>
+  new Set(steps.flatMap((step) => (step.kind === 'add-sheet' ? [fold(step.sheet)] : [])));

@@ -2,14 +2,14 @@
  * The look before the leap: is the workbook still what the plan was made from? Reads only. Everything that stands in
  * the way is listed, so that the user meets it once.
  */
-import { blocksOf, differing, unexpectedCells } from './blocks.ts';
-import { loadBox, rangeOf, toCells, type Cells } from './cells.ts';
+import { addedSheets, blocksOf, differing, unexpectedCells } from './blocks.ts';
+import { isFormula, loadBox, rangeOf, toCells } from './cells.ts';
 import { isBlank } from './fields.ts';
 import { fold } from './names.ts';
 import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
+import { referencesTo } from './references.ts';
 import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
-import type { CellValue } from './reading.ts';
 
 export interface Checked {
   readonly reasons: readonly Conflict[];
@@ -45,10 +45,6 @@ export async function checkPlan(
   return { reasons, before };
 }
 
-/** Folded names of the sheets that the steps add. */
-export const addedSheets = (steps: readonly PlanStep[]): ReadonlySet<string> =>
-  new Set(steps.flatMap((step) => (step.kind === 'add-sheet' ? [fold(step.sheet)] : [])));
-
 /** Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. */
 export async function checkUndo(
   context: Excel.RequestContext,
@@ -56,6 +52,8 @@ export async function checkUndo(
   tick: Tick,
 ): Promise<Conflict[]> {
   const reasons = await checkObjects(context, undo.steps, 'undo');
+  if (reasons.length > 0) return reasons;
+  reasons.push(...(await otherSheets(context, undo)));
   if (reasons.length > 0) return reasons;
   const added = addedSheets(undo.steps);
   for (const after of undo.after) {
@@ -66,7 +64,24 @@ export async function checkUndo(
   }
   for (const step of undo.steps)
     if (step.kind === 'add-sheet') reasons.push(...(await strangersOn(context, step.sheet, undo)));
-  return added.size === 0 ? reasons : dedupe(reasons);
+  if (added.size === 0) return reasons;
+  reasons.push(...(await referencesTo(context, undo)));
+  return dedupe(reasons);
+}
+
+/** Sheets that have the name of one that we added, and aren't it. */
+async function otherSheets(context: Excel.RequestContext, undo: UndoPlan): Promise<Conflict[]> {
+  const found = undo.added.map(({ sheet: name, id }) => {
+    const sheet = context.workbook.worksheets.getItem(name);
+    sheet.load('id');
+    return { name, id, sheet };
+  });
+  await context.sync();
+  return found
+    .filter(({ id, sheet }) => sheet.id !== id)
+    .map(({ name }) => ({
+      sentence: `The sheet ${name} is not the one that was added, so it is left alone.`,
+    }));
 }
 
 /** Filled cells of an added sheet that we didn't write. */
@@ -194,7 +209,7 @@ export async function remember(
   box: Box,
 ): Promise<{ readonly remembered: Remembered; readonly merged: boolean }> {
   const range = rangeOf(context, box);
-  range.load('values,formulas,numberFormat');
+  range.load('values,formulas,numberFormat,valueTypes');
   const merged = range.getMergedAreasOrNullObject();
   merged.load('address');
   await context.sync();
@@ -205,6 +220,7 @@ export async function remember(
       values: toCells(range.values),
       formulas: toCells(range.formulas),
       numberFormats: toCells(range.numberFormat).map((row) => row.map(String)),
+      types: toCells(range.valueTypes).map((row) => row.map(String)),
     },
     merged: !merged.isNullObject,
   };
@@ -216,6 +232,16 @@ function mergedReason(box: Box, merged: boolean): Conflict[] {
   return [{ at, sentence: `There are merged cells within ${boxAddress(box)}. Unmerge them first.` }];
 }
 
-/** Contents as a matrix of formulas, for comparing two moments. */
-export const sameCells = (a: Cells, b: Cells): boolean =>
-  a.length === b.length && a.every((row, r) => row.every((cell: CellValue, c) => cell === b[r]?.[c]));
+/**
+ * Whether two moments of a box hold the same: formulas, and of cells without one the kind of content too, since an
+ * error and a text may read alike. What formulas come to is left out: it changes by itself.
+ */
+export const sameCells = (a: Remembered, b: Remembered): boolean =>
+  a.formulas.length === b.formulas.length &&
+  a.formulas.every((row, r) =>
+    row.every((cell, c) => {
+      const formula = isFormula(cell, a.values[r]?.[c] ?? '');
+      if (cell !== b.formulas[r]?.[c] || formula !== isFormula(cell, b.values[r]?.[c] ?? '')) return false;
+      return formula || a.types[r]?.[c] === b.types[r]?.[c];
+    }),
+  );

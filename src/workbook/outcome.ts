@@ -11,6 +11,8 @@ export interface Remembered {
   readonly formulas: readonly (readonly CellValue[])[];
   readonly values: readonly (readonly CellValue[])[];
   readonly numberFormats: readonly (readonly string[])[];
+  /** Excel's value types: they tell the error #N/A from a text that reads the same. */
+  readonly types: readonly (readonly string[])[];
 }
 
 /** A sheet that Excel confirmed to have added. */

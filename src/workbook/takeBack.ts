@@ -4,14 +4,15 @@
  * since after a lost answer nobody knows whether the last request was carried out.
  */
 import { ProgrammerError } from '../keying/result.ts';
-import { asText, blocksOf } from './blocks.ts';
+import { addedSheets, asText, blocksOf } from './blocks.ts';
 import { isFormula, rangeOf } from './cells.ts';
-import { addedSheets, remember, sameCells } from './check.ts';
+import { remember, sameCells } from './check.ts';
 import { explain } from './excelErrors.ts';
 import { fold } from './names.ts';
 import type { AddedSheet, ApplyOutcome, ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { boxAddress, formatPlace, type Box, type Place } from './places.ts';
 import type { PlanStep } from './plan.ts';
+import type { CellValue } from './reading.ts';
 
 export type Tick = (stage: ApplyProgress['stage']) => void;
 
@@ -140,8 +141,9 @@ async function takeBack(
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
       for (const content of before.filter((b) => b.step === index)) {
         const range = rangeOf(context, content.box);
-        range.numberFormat = content.numberFormats.map((row) => [...row]);
+        range.numberFormat = formatsToWriteUnder(content);
         range.formulas = formulasToRestore(content);
+        range.numberFormat = content.numberFormats.map((row) => [...row]);
         // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
         await context.sync();
         tick('taking back');
@@ -150,7 +152,7 @@ async function takeBack(
   }
   for (const content of before) {
     const { remembered } = await remember(context, content.step, content.box);
-    if (!sameCells(remembered.formulas, content.formulas))
+    if (!sameCells(content, remembered))
       throw new NotAsWritten([{ sheet: content.box.sheet, address: boxAddress(content.box) }]);
   }
 }
@@ -191,15 +193,23 @@ async function resizeBack(
   await context.sync();
 }
 
+/** Whether a cell holds plain text: no formula, no number, no error that reads like a text. */
+function isText({ formulas, values, types }: Remembered, r: number, c: number): boolean {
+  const cell = formulas[r]?.[c] ?? '';
+  return typeof cell === 'string' && types[r]?.[c] !== 'Error' && !isFormula(cell, values[r]?.[c] ?? '');
+}
+
+/** A text cell would make a text of whatever else is put back into it, so that goes in before its format. */
+const formatsToWriteUnder = (content: Remembered): string[][] =>
+  content.numberFormats.map((row, r) =>
+    row.map((format, c) => (format === '@' && !isText(content, r, c) ? 'General' : format)),
+  );
+
 /** Text goes back as text: a General cell would take `01234` for a number. */
-const formulasToRestore = ({
-  formulas,
-  values,
-  numberFormats: formats,
-}: Remembered): (string | number | boolean)[][] =>
-  formulas.map((row, r) =>
+const formulasToRestore = (content: Remembered): CellValue[][] =>
+  content.formulas.map((row, r) =>
     row.map((cell, c) =>
-      typeof cell === 'string' && formats[r]?.[c] !== '@' && !isFormula(cell, values[r]?.[c] ?? '')
+      typeof cell === 'string' && content.numberFormats[r]?.[c] !== '@' && isText(content, r, c)
         ? asText(cell)
         : cell,
     ),

@@ -1,11 +1,11 @@
 /** Taking back touches what was written and nothing else, whatever happened to Excel's answers. */
 import { describe, expect, it } from 'vitest';
 import { ProgrammerError } from '../../src/keying/result.ts';
-import { applyPlan, planNewSystem } from '../../src/workbook/index.ts';
+import { applyPlan, planNewSystem, undoPlan } from '../../src/workbook/index.ts';
 import type { WritePlan } from '../../src/workbook/index.ts';
 import type { Host } from '../../src/preview/host/index.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
-import { at, MADE, picture, reading } from './book.ts';
+import { at, MADE, picture, reading, undoOf, writeSystem } from './book.ts';
 import { school } from './school.ts';
 
 type Body = Parameters<NonNullable<Host['intercept']>>[1];
@@ -176,5 +176,78 @@ describe('a failure after writing', () => {
     });
     expect(outcome.outcome).toBe('broken');
     expect(outcome.sentence).toContain('Sheet1!A1');
+  });
+});
+
+describe('cells that are put back', () => {
+  /** Writes over A1:A5 and takes it back. */
+  async function thereAndBack(): Promise<void> {
+    const [sheet] = (await reading()).sheets;
+    expect(sheet?.name).toBe('Sheet1');
+    const expected = [['#N/A'], ['#N/A'], ['=1+1'], ['007'], [12]];
+    const plan: WritePlan = {
+      title: 'Cells',
+      effects: [],
+      conflicts: [],
+      steps: [
+        {
+          kind: 'write',
+          sheet: 'Sheet1',
+          row: 0,
+          column: 0,
+          cells: expected.map(() => ['ours']),
+          formats: ['text'],
+          expected,
+        },
+      ],
+    };
+    expect((await undoPlan(undoOf(await applyPlan(plan)))).outcome).toBe('done');
+  }
+
+  it.each(['General', '@'])('are of the kind that they were, in cells formatted %s', async (format) => {
+    const { host, model } = openBook();
+    host.userEdit('Sheet1', 'A1', [['#N/A'], ["'#N/A"], ['=1+1'], ["'007"], [12]]);
+    model.setResult('Sheet1', 2, 0, 2);
+    model.style('Sheet1', { row: 0, column: 0, rows: 5, columns: 1 }, { numberFormat: format }, 'user');
+    const before = picture(model);
+    await thereAndBack();
+    expect(picture(model)).toEqual(before);
+    expect(at(model, 'Sheet1', 'A1')).toEqual({ error: '#N/A' });
+    expect(at(model, 'Sheet1', 'A2')).toBe('#N/A');
+    expect(model.cell('Sheet1', 2, 0)?.formula).toBe('=1+1');
+  });
+});
+
+describe('an added sheet that others refer to by now', () => {
+  it.each([
+    ["=COUNTA('keys'!A:A)", true],
+    ['=ROWS(KeyrowKeys[Symbol])', true],
+    ['="Keys!A1"', false],
+    ['=Sheet1!A1', false],
+  ])('%s: is kept, and the formula listed: %s', async (formula, kept) => {
+    const { host, model } = openBook();
+    const undo = await writeSystem(school());
+    host.userEdit('Sheet1', 'B2', formula);
+    const before = picture(model);
+    const outcome = await undoPlan(undo);
+    if (kept) {
+      expect(outcome).toMatchObject({
+        outcome: 'refused',
+        reasons: [{ at: { sheet: 'Sheet1', address: 'B2' }, holds: formula }],
+      });
+      expect(picture(model)).toEqual(before);
+    } else expect(outcome.outcome).toBe('done');
+  });
+
+  it('by a defined name is kept too', async () => {
+    const { model } = openBook();
+    const undo = await writeSystem(school());
+    model.addName(
+      { name: 'AllKeys', sheetId: null, formula: '=Keys!$A$5:$A$11', visible: true, comment: '' },
+      'user',
+    );
+    const outcome = await undoPlan(undo);
+    expect(outcome).toMatchObject({ outcome: 'refused', reasons: [{ holds: '=Keys!$A$5:$A$11' }] });
+    expect(JSON.stringify(outcome)).toContain('The name AllKeys');
   });
 });

@@ -1,0 +1,82 @@
+/**
+ * Who refers to the sheets that an undo would take away: formulas on other sheets, and defined names. They would turn
+ * into #REF!. Links and INDIRECT, which name a sheet within a text, are left out: they break without losing anything.
+ */
+import { addedSheets } from './blocks.ts';
+import { loadBox } from './cells.ts';
+import { fold } from './names.ts';
+import type { UndoPlan } from './outcome.ts';
+import { contains, place } from './places.ts';
+import type { Conflict } from './plan.ts';
+
+/**
+ * Whether a formula refers to one of the sheets or tables; names are folded.
+ * @example refersTo("=SUM('Keys'!A1:A9)", { sheets: new Set(['keys']), tables: new Set() }) → true
+ */
+export function refersTo(
+  formula: string,
+  { sheets, tables }: { readonly sheets: ReadonlySet<string>; readonly tables: ReadonlySet<string> },
+): boolean {
+  const code = formula.replace(/"(?:[^"]|"")*"/g, '""');
+  for (const [, quoted, plain] of code.matchAll(/'((?:[^']|'')+)'!|([\p{L}\p{N}_.:]+)!/gu)) {
+    const name = quoted?.replaceAll("''", "'") ?? plain ?? '';
+    // a reference through several sheets names the first and the last: Keys:Grid!A1
+    if (name.split(':').some((part) => sheets.has(fold(part)))) return true;
+  }
+  return [...code.matchAll(/[\p{L}_\\][\p{L}\p{N}_.\\]*(?![\p{L}\p{N}_.\\]|\s*[!(])/gu)].some(([word]) =>
+    tables.has(fold(word)),
+  );
+}
+
+/** Every cell and name that stays and refers to a sheet that goes. */
+export async function referencesTo(context: Excel.RequestContext, undo: UndoPlan): Promise<Conflict[]> {
+  const { worksheets, names } = context.workbook;
+  const sheets = addedSheets(undo.steps);
+  worksheets.load('items/name');
+  names.load('items/name,items/formula');
+  await context.sync();
+  const going = worksheets.items.filter((sheet) => sheets.has(fold(sheet.name)));
+  const staying = worksheets.items.filter((sheet) => !sheets.has(fold(sheet.name)));
+  for (const sheet of going) sheet.tables.load('items/name');
+  const used = staying.map((sheet) => {
+    sheet.names.load('items/name,items/formula');
+    const range = sheet.getUsedRangeOrNullObject(true);
+    range.load('rowIndex,columnIndex,rowCount,columnCount');
+    return { sheet, range };
+  });
+  await context.sync();
+  const tables = new Set(going.flatMap((sheet) => sheet.tables.items.map((table) => fold(table.name))));
+  const refers = (formula: unknown): boolean =>
+    typeof formula === 'string' && formula.startsWith('=') && refersTo(formula, { sheets, tables });
+  const found: Conflict[] = [...names.items, ...staying.flatMap((sheet) => sheet.names.items)]
+    // what Excel keeps for printing and filtering goes with its sheet
+    .filter((item) => !/^(?:_xlnm|Print_|_FilterDatabase)/i.test(item.name) && refers(item.formula))
+    .map((item) => ({
+      sentence: `The name ${item.name} refers to a sheet that would be taken away. Delete the name first.`,
+      holds: String(item.formula),
+    }));
+  for (const { sheet, range } of used) {
+    if (range.isNullObject) continue;
+    const box = {
+      sheet: sheet.name,
+      row: range.rowIndex,
+      column: range.columnIndex,
+      rows: range.rowCount,
+      columns: range.columnCount,
+    };
+    const ours = undo.after.filter(({ box: own }) => fold(own.sheet) === fold(sheet.name));
+    const { formulas } = await loadBox(context, box);
+    formulas.forEach((row, r) =>
+      row.forEach((cell, c) => {
+        if (!refers(cell) || ours.some((after) => contains(after.box, box.row + r, box.column + c))) return;
+        found.push({
+          at: place(sheet.name, box.row + r, box.column + c),
+          holds: String(cell),
+          sentence:
+            'This formula refers to a sheet that would be taken away, and would turn into #REF!. Change or delete it first.',
+        });
+      }),
+    );
+  }
+  return found;
+}
