@@ -1,5 +1,11 @@
 /** Worksheet functions: pin stacks of interchangeable cores, which have two shear lines. Counted in steps. */
-import { coreFaults, coreStack as stackOf, type CoreFault, type CorePinStack } from '../src/keying/core.ts';
+import {
+  coreFaults,
+  coreStack as stackOf,
+  stackFaults,
+  type CoreFault,
+  type CorePinStack,
+} from '../src/keying/core.ts';
 import type { Specification } from '../src/keying/specification.ts';
 import { BLANK, isBlank, optionalText, refuse } from './cells.ts';
 import { bittingIn, chamberIn, chambersIn } from './keys.ts';
@@ -32,10 +38,21 @@ function partOf(stack: CorePinStack, part: string): number | undefined {
   }
 }
 
+/** Each fault as a clause that follows the pins or a chamber's number. */
+const FAULT_WORDS: Record<CoreFault['fault'], (f: CoreFault, spec: Specification) => string> = {
+  'thin-master-pin': (f, spec) => `a master pin of ${f.steps} is too thin; the least is ${spec.step}`,
+  'thin-build-up': (f, spec) =>
+    `a build-up pin of ${f.steps} is too thin; the least is ${spec.step}. Choose another control cut`,
+  'stack-too-tall': (f, spec) => `only ${f.steps} is left for the top pin; the least is ${spec.step}`,
+  'control-is-incidental': () =>
+    'The control key also operates the core as an ordinary key; change a control cut',
+};
+
 /**
  * Pins of one chamber of an interchangeable core, in steps: bottom, masters, build-up pin up to the control line, top pin.
  *
- * The control cut is the control key's cut in this chamber. A bottom pin of 0 steps is a pin too. CORESTACKWHY checks the whole core.
+ * Left alone it gives the whole stack as text, faults included; with a part it gives that pin's steps as a number, even where the pin is too thin: CORESTACKWHY checks the whole core.
+ * The control cut is the control key's cut in this chamber. A bottom pin of 0 steps is a pin too.
  * @customfunction CORESTACK
  * @param depths Operating depths of the chamber as text with spaces, such as "2 6"; "any" for an empty chamber.
  * @param control Depth symbol of the control cut in this chamber.
@@ -74,18 +91,9 @@ export function coreStack(
     `build-up ${stack.buildUp.steps}`,
     `top ${stack.top.steps}`,
   ];
-  return `${pins.join(' + ')} = ${stack.total}`;
+  const faults = stackFaults(stack, 1).map((f) => `; ${FAULT_WORDS[f.fault](f, found)}`);
+  return `${pins.join(' + ')} = ${stack.total}${faults.join('')}`;
 }
-
-const FAULT_WORDS: Record<CoreFault['fault'], (f: CoreFault, spec: Specification) => string> = {
-  'thin-master-pin': (f, spec) =>
-    `Chamber ${f.chamber}: a master pin of ${f.steps} is too thin; the least is ${spec.step}.`,
-  'thin-build-up': (f, spec) =>
-    `Chamber ${f.chamber}: a build-up pin of ${f.steps} is too thin; the least is ${spec.step}. Choose another control cut.`,
-  'stack-too-tall': (f) => `Chamber ${f.chamber}: only ${f.steps} is left for the top pin.`,
-  'control-is-incidental': () =>
-    'The control key also operates the core as an ordinary key; change a control cut.',
-};
 
 /**
  * What is wrong with a whole interchangeable core, in plain words; OK when nothing is.
@@ -111,5 +119,9 @@ export function coreStackWhy(
   const sets = chambersIn(found, chambers);
   if (!sets) return BLANK;
   const faults = coreFaults(found, sets, bittingIn(found, control ?? '', 'The control key'));
-  return faults.map((f) => FAULT_WORDS[f.fault](f, found)).join(' ') || 'OK';
+  return (
+    faults
+      .map((f) => `${f.chamber > 0 ? `Chamber ${f.chamber}: ` : ''}${FAULT_WORDS[f.fault](f, found)}.`)
+      .join(' ') || 'OK'
+  );
 }

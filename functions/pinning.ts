@@ -60,7 +60,7 @@ function faultsOf(spec: Specification, stack: PinStack): string[] {
 /**
  * Pins of one chamber: a bottom pin for the shallowest depth, a master pin for each further one, a top pin up to the target stack.
  *
- * Left alone it gives the whole stack as text, faults included; with a part it gives that pin's length as a number. An empty chamber ("any") is "empty".
+ * Left alone it gives the whole stack as text, faults included; with a part it gives that pin's length as a number, even where the pin is too thin: PINSTACKWHY checks the chamber. An empty chamber ("any") is "empty".
  * @customfunction PINSTACK
  * @param depths Depths of the chamber as text with spaces, such as "2 6"; "any" for an empty chamber.
  * @param spec Name of the spec.

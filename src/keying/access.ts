@@ -3,13 +3,14 @@
  * key is meant for is told beside it, so that a door opened by mistake is seen. A control key doesn't turn a core
  * but takes it out, and the door is open all the same.
  */
-import { enters, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
+import type { AuditCylinder, AuditInput, AuditKey } from './auditInput.ts';
+import { reachOf } from './blankReach.ts';
 import { worksControlLine } from './core.ts';
 import { copyId } from './ledger.ts';
 import type { CopyState, LedgerState } from './ledgerReplay.ts';
-import { keyIndexOf, type IndexedKey } from './keyIndex.ts';
+import { keyClassesOf } from './keyClasses.ts';
+import { entersKeyway } from './keyways.ts';
 import { foldName } from './specTable.ts';
-import { positions } from './specification.ts';
 
 export interface DoorCylinder extends AuditCylinder {
   readonly door?: string;
@@ -53,7 +54,7 @@ export const doorOf = ({ door, id }: { readonly door?: string; readonly id: stri
  */
 export function accessMap(input: AccessInput): AccessMap {
   const { keys, cylinders, intended } = input;
-  const classes = classesOf(input);
+  const classes = keyClassesOf(input);
   const ofKey: Opening[][] = keys.map(() => []);
   const atCylinder = cylinders.map((cylinder, c) => {
     const meant = new Set(intended[c] ?? []);
@@ -62,7 +63,7 @@ export function accessMap(input: AccessInput): AccessMap {
       found.push({ key, cylinder: c, how, meant: meant.has(key) });
     };
     for (const { keyway, index } of classes)
-      if (enters(input, keyway, cylinder.keyway))
+      if (entersKeyway(input.enters, keyway, cylinder.keyway))
         index.eachOperating(cylinder.chambers, (k) => add(k, 'turns'));
     const turning = new Set(found.map(({ key }) => key));
     const { control } = cylinder;
@@ -84,29 +85,8 @@ const pulls = (
   control: readonly number[],
 ): boolean =>
   key.status !== 'free' &&
-  enters(input, key.keyway ?? '', cylinder.keyway) &&
-  worksControlLine(cylinder.chambers, control, key.bitting, key.cuts);
-
-/** Keys that one index can hold: of one keyway and one number of cuts. */
-function classesOf({ spec, keys }: AccessInput): {
-  readonly keyway: string;
-  readonly index: ReturnType<typeof keyIndexOf>;
-}[] {
-  const groups = new Map<string, { keyway: string; cuts: number; keys: IndexedKey[] }>();
-  keys.forEach((key, number) => {
-    if (key.status === 'free') return;
-    const keyway = key.keyway ?? '';
-    const cuts = Math.min(key.cuts ?? positions(spec), key.bitting.length);
-    const name = `${cuts} ${keyway}`;
-    const group = groups.get(name) ?? { keyway, cuts, keys: [] };
-    group.keys.push({ number, cuts: key.bitting });
-    groups.set(name, group);
-  });
-  return [...groups.values()].map(({ keyway, cuts, keys: members }) => ({
-    keyway,
-    index: keyIndexOf(spec, cuts, members),
-  }));
-}
+  entersKeyway(input.enters, key.keyway, cylinder.keyway) &&
+  worksControlLine(cylinder.chambers, control, key.bitting, reachOf(input.spec, key.cuts));
 
 /** Cylinders of one door together: two sides, two leaves. */
 function doorsOf(cylinders: readonly DoorCylinder[]): Door[] {

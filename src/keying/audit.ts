@@ -8,17 +8,20 @@
  * result is compared with what is intended. A test holds it against a plain double loop.
  */
 import { createChamberChecks } from './auditChambers.ts';
-import { createCoreChecks, type KeyClass } from './auditCores.ts';
+import { checkShared } from './auditBittings.ts';
+import { createCoreChecks } from './auditCores.ts';
 import { packBitting } from './bitting.ts';
+import { reachOf } from './blankReach.ts';
 import { createFindings, type AuditFindings, type FindingCode } from './auditFindings.ts';
-import { enters, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
+import { isLive, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
 import { worksControlLine } from './core.ts';
 import { operatingCount, operatingCountCuttable, whyNotOperates } from './cylinder.ts';
 import { NONE } from './depthSet.ts';
 import { severityOf, type SystemFinding } from './findings.ts';
-import { keyIndexOf, type IndexedKey } from './keyIndex.ts';
+import { keyClassesOf } from './keyClasses.ts';
+import { entersKeyway } from './keyways.ts';
 import { checkBitting, DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
-import { positions, type Specification } from './specification.ts';
+import type { Specification } from './specification.ts';
 import { parseKeySymbol } from './symbol.ts';
 import type { Status, Steps } from './system.ts';
 import { inches, type Length } from './units.ts';
@@ -74,9 +77,10 @@ const CYLINDERS_A_STEP = 256;
 export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Steps<AuditReport> {
   const { spec, keys, cylinders, intended } = input;
   const findings = createFindings(options.cap ?? CAP);
-  const classes = classesOf(spec, keys);
-  const names = new Set(keys.map((key) => fold(key.symbol)));
-  checkKeys(keys, names, classes, findings);
+  const classes = keyClassesOf(input);
+  const live = new Set(keys.filter(isLive).map((key) => fold(key.symbol)));
+  checkParents(keys, new Set(keys.map((key) => fold(key.symbol))), findings);
+  checkShared(input, findings);
   checkBittings(spec, keys, options.rules ?? DEFAULT_RULES, findings);
   const { factsOf, distance } = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
   const cores = createCoreChecks(input, findings);
@@ -100,7 +104,7 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
       countedAt[bitting] = c;
       if (bittings.cuttable[k]) issued++;
     }
-    if (intendedAt[k] === c && !(key.control && !pulls(cylinder, key))) return;
+    if (intendedAt[k] === c && !(key.control && !pulls(spec, cylinder, key))) return;
     findings.add({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
   };
 
@@ -119,9 +123,9 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
     issued = 0;
     const { id, chambers } = cylinder;
     const wanted = intended[c] ?? [];
-    const entering = classes.filter((k) => enters(input, k.keyway, cylinder.keyway));
+    const entering = classes.filter((k) => entersKeyway(input.enters, k.keyway, cylinder.keyway));
     for (const k of wanted) intendedAt[k] = c;
-    checkSymbol(cylinder, names, findings);
+    checkSymbol(cylinder, live, findings);
     for (const { index } of entering) index.eachOperating(chambers, foundOperating);
     for (const k of wanted)
       if (operatesAt[k] !== c && !keys[k]!.control) findings.add(lockOut(input, keys[k]!, cylinder));
@@ -159,41 +163,10 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
 
 const fold = (symbol: string): string => symbol.trim().toUpperCase();
 
-function classesOf(spec: Specification, keys: readonly AuditKey[]): KeyClass[] {
-  const groups = new Map<string, { keyway: string; cuts: number; keys: IndexedKey[] }>();
-  keys.forEach((key, number) => {
-    if (key.status === 'free') return;
-    const keyway = key.keyway ?? '';
-    const cuts = Math.min(key.cuts ?? positions(spec), key.bitting.length);
-    const name = `${cuts} ${keyway}`;
-    const group = groups.get(name) ?? { keyway, cuts, keys: [] };
-    group.keys.push({ number, cuts: key.bitting });
-    groups.set(name, group);
-  });
-  return [...groups.values()].map((group) => ({
-    keyway: group.keyway,
-    cuts: group.cuts,
-    index: keyIndexOf(spec, group.cuts, group.keys),
-  }));
-}
-
-function checkKeys(
-  keys: readonly AuditKey[],
-  names: ReadonlySet<string>,
-  classes: readonly KeyClass[],
-  findings: AuditFindings,
-): void {
+function checkParents(keys: readonly AuditKey[], names: ReadonlySet<string>, findings: AuditFindings): void {
   for (const { symbol, parent } of keys)
     if (parent !== undefined && !names.has(parent) && !names.has(fold(parent)) && parent.trim() !== '')
       findings.add({ code: 'parent-missing', key: symbol, parent });
-  for (const { index } of classes)
-    index.eachShared((shared) => {
-      const first = keys[shared[0]!]!.symbol;
-      for (const k of shared.slice(1)) {
-        const other = keys[k]!.symbol;
-        if (fold(other) !== fold(first)) findings.add({ code: 'same-bitting', key: other, other: first });
-      }
-    });
 }
 
 /** Each bitting in use against the rules that need nothing but itself. */
@@ -212,7 +185,7 @@ function checkBittings(
 
 const OUT_OF_USE: ReadonlySet<Status> = new Set<Status>(['free', 'void', 'retired']);
 
-/** The key that a cylinder is named after must be there; `X1X` has none, and `XAA3` has `AA3`. */
+/** The key that a cylinder is named after must be issued or reserved; `X1X` has none, and `XAA3` has `AA3`. */
 function checkSymbol(
   { id, symbol }: AuditCylinder,
   names: ReadonlySet<string>,
@@ -229,7 +202,7 @@ function checkSymbol(
 function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): SystemFinding {
   const { spec } = input;
   const names = { key: key.symbol, cylinder: cylinder.id };
-  if (!enters(input, key.keyway ?? '', cylinder.keyway))
+  if (!entersKeyway(input.enters, key.keyway, cylinder.keyway))
     return { code: 'wrong-keyway', ...names, found: key.keyway ?? '', expected: cylinder.keyway ?? '' };
   const failing = whyNotOperates(spec, cylinder.chambers, key.bitting, key.cuts);
   const wrong = failing.find(({ cut }) => cut !== undefined) ?? failing[0];
@@ -248,8 +221,12 @@ function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): Sys
 }
 
 /** That a core's own control bitting also operates it is found by the check of the core. */
-function pulls({ chambers, control }: AuditCylinder, { bitting, cuts }: AuditKey): boolean {
-  return control !== undefined && worksControlLine(chambers, control, bitting, cuts);
+function pulls(
+  spec: Specification,
+  { chambers, control }: AuditCylinder,
+  { bitting, cuts }: AuditKey,
+): boolean {
+  return control !== undefined && worksControlLine(chambers, control, bitting, reachOf(spec, cuts));
 }
 
 /** A number for each different bitting, and whether a blank can carry it. */

@@ -1,17 +1,11 @@
 /** The control line of interchangeable cores in an audit: who pulls the core, who should, and the pins between. */
 import type { AuditFindings } from './auditFindings.ts';
-import type { AuditCylinder, AuditInput } from './auditInput.ts';
+import { isLive, type AuditCylinder, type AuditInput } from './auditInput.ts';
 import { controlIsIncidental, coreStack, worksControlLine, type CorePinStack } from './core.ts';
 import { depthSetOf, EVERY, NONE, type DepthSet } from './depthSet.ts';
-import type { KeyIndex } from './keyIndex.ts';
+import type { KeyClass } from './keyClasses.ts';
 import { bittingOf, type Bitting } from './bitting.ts';
-
-/** Keys that the index can serve together: same keyway, same number of cuts. */
-export interface KeyClass {
-  readonly keyway: string;
-  readonly cuts: number;
-  readonly index: KeyIndex;
-}
+import { carries, reachOf } from './blankReach.ts';
 
 export interface CoreChecks {
   /** Checks one cylinder against the keys marked for it and those whose blanks enter it. */
@@ -47,15 +41,16 @@ export function createCoreChecks({ spec, keys }: AuditInput, findings: AuditFind
     const line = chambers.map((set, i) => (set === EVERY ? EVERY : depthSetOf([control[i]!])));
     for (const { index } of entering)
       index.eachOperating(line, (k) => {
-        // Where no control key is marked, any control key with these cuts is taken to be the one.
-        const right = named.length > 0 ? named.includes(k) : keys[k]!.control;
+        // Where no control key is marked, any in use with these cuts is taken to be the one; a lost one never is.
+        const right = named.length > 0 ? named.includes(k) : keys[k]!.control && isLive(keys[k]!);
         if (!right) findings.add({ code: 'control-operates', key: keys[k]!.symbol, cylinder: id });
       });
     for (const k of named) {
       const { symbol, bitting, cuts } = keys[k]!;
-      if (worksControlLine(chambers, control, bitting, cuts)) continue;
+      const reach = reachOf(spec, cuts);
+      if (worksControlLine(chambers, control, bitting, reach)) continue;
       const wrong = chambers.findIndex(
-        (set, i) => set !== EVERY && (i >= (cuts ?? bitting.length) || bitting[i] !== control[i]),
+        (set, i) => set !== EVERY && !(carries(reach, i) && bitting[i] === control[i]),
       );
       findings.add({ code: 'control-locked-out', key: symbol, cylinder: id, chamber: wrong + 1 });
     }
@@ -63,13 +58,15 @@ export function createCoreChecks({ spec, keys }: AuditInput, findings: AuditFind
 
   return {
     check(cylinder, wanted, entering) {
+      const pinned = cylinder.chambers.some((set) => set !== EVERY && set !== NONE);
       if (!cylinder.control) {
+        if (spec.core && pinned) findings.add({ code: 'core-without-control', cylinder: cylinder.id });
         for (const k of wanted)
           if (keys[k]!.control)
             findings.add({ code: 'control-missing', key: keys[k]!.symbol, cylinder: cylinder.id });
         return;
       }
-      if (cylinder.chambers.every((set) => set === EVERY || set === NONE)) return;
+      if (!pinned) return;
       const control = bittingOf(spec, cylinder.control);
       if (spec.core) checkPins(cylinder, control);
       checkPullers(cylinder, control, wanted, entering);

@@ -1,11 +1,12 @@
 /** What an audit works on, as plain data: keys, cylinders and which should operate which. */
+import type { Entering } from './keyways.ts';
 import type { Specification } from './specification.ts';
 import type { Chambers, Status } from './system.ts';
 
 export interface AuditKey {
   readonly symbol: string;
   readonly bitting: readonly number[];
-  /** Cuts that the blank carries, from the code's first symbol on; all when left out. */
+  /** Cuts that the blank carries, at the positions from its stop on; all when left out. */
   readonly cuts?: number;
   /** Keyway section of the blank; blank or left out = the system's only one. */
   readonly keyway?: string;
@@ -31,15 +32,9 @@ export interface AuditInput {
   readonly cylinders: readonly AuditCylinder[];
   /** For each cylinder the numbers of the keys that should operate it. */
   readonly intended: readonly (readonly number[])[];
-  /** Keyways that a blank enters besides its own, by the blank's keyway. */
-  readonly enters?: Readonly<Record<string, readonly string[]>>;
+  readonly enters?: Entering;
 }
 
-/** Whether a blank enters a cylinder. Without a keyway on either side there is only one. */
-export function enters({ enters: others }: AuditInput, blank: string, cylinder: string | undefined): boolean {
-  if (blank === '' || cylinder === undefined || cylinder === '') return true;
-  if (blank === cylinder) return true;
-  // own keyways only: every record also answers to "constructor"
-  const more = others && Object.hasOwn(others, blank) ? others[blank] : undefined;
-  return more?.includes(cylinder) ?? false;
-}
+/** Whether the bitting has a key in somebody's use: issued or about to be. No status counts as issued. */
+export const isLive = ({ status }: Pick<AuditKey, 'status'>): boolean =>
+  status === undefined || status === 'issued' || status === 'reserved';

@@ -4,6 +4,7 @@
  * masters up to the deepest operating cut, build-up = control cut + addition − deepest operating cut, and
  * top = total − control cut − addition (core service manual, section on pinning). Index 0 has a physical bottom pin.
  */
+import { carries, FULL_REACH, type Reach } from './blankReach.ts';
 import { depthsIn, EVERY, hasDepth, NONE, type DepthSet } from './depthSet.ts';
 import { pinStack, type Pin, type ThinPin } from './pinning.ts';
 import { assert } from './result.ts';
@@ -56,9 +57,9 @@ export function worksControlLine(
   chambers: Chambers,
   control: readonly number[],
   cuts: readonly number[],
-  cutsOnBlank = cuts.length,
+  reach: Reach = FULL_REACH,
 ): boolean {
-  return chambers.every((set, i) => set === EVERY || (i < cutsOnBlank && cuts[i] === control[i]));
+  return chambers.every((set, i) => set === EVERY || (carries(reach, i) && cuts[i] === control[i]));
 }
 
 /** Whether the control bitting of a core also operates it, which must never be. */
@@ -72,16 +73,22 @@ export interface CoreFault {
   readonly steps: number;
 }
 
+/** Everything wrong with the pins of one chamber, counted from 1. */
+export function stackFaults(stack: CorePinStack, chamber: number): CoreFault[] {
+  const faults: CoreFault[] = [];
+  for (const { steps } of stack.thin) faults.push({ chamber, fault: 'thin-master-pin', steps });
+  if (stack.thinBuildUp) faults.push({ chamber, fault: 'thin-build-up', steps: stack.buildUp.steps });
+  if (stack.tooTall) faults.push({ chamber, fault: 'stack-too-tall', steps: stack.top.steps });
+  return faults;
+}
+
 /** Everything wrong with both shear lines of one core. */
 export function coreFaults(spec: Specification, chambers: Chambers, control: readonly number[]): CoreFault[] {
   const faults: CoreFault[] = [];
   chambers.forEach((set, i) => {
     const stack = coreStack(spec, set, control[i]!);
     if (!stack) return;
-    const chamber = i + 1;
-    for (const { steps } of stack.thin) faults.push({ chamber, fault: 'thin-master-pin', steps });
-    if (stack.thinBuildUp) faults.push({ chamber, fault: 'thin-build-up', steps: stack.buildUp.steps });
-    if (stack.tooTall) faults.push({ chamber, fault: 'stack-too-tall', steps: stack.top.steps });
+    faults.push(...stackFaults(stack, i + 1));
   });
   const pinned = chambers.some((set) => set !== EVERY && set !== NONE);
   if (pinned && controlIsIncidental(chambers, control))

@@ -5,20 +5,21 @@
  * product of its chambers' depths: issued ones and incidental ones.
  */
 import { bittingOf, packBitting, type Bitting } from './bitting.ts';
+import { carries, FULL_REACH, reachOf, type Reach } from './blankReach.ts';
 import { countWithinMacsOf } from './count.ts';
 import { depthCount, depthsIn, EVERY, hasDepth, NONE, withDepth, type DepthSet } from './depthSet.ts';
 import { positions, type Specification } from './specification.ts';
 import type { Chambers } from './system.ts';
 
 /**
- * Whether a key operates a cylinder. `cutsOnBlank` is the number of cuts that its blank carries, all when left out.
+ * Whether a key operates a cylinder. `reach` says which chambers its blank has cuts for (`reachOf`), all when left out.
  * @example operates(pinnedFor(spec, [changeKey, master]), master) → true
  */
-export function operates(chambers: Chambers, cuts: readonly number[], cutsOnBlank = cuts.length): boolean {
+export function operates(chambers: Chambers, cuts: readonly number[], reach: Reach = FULL_REACH): boolean {
   for (let i = 0; i < chambers.length; i++) {
     const set = chambers[i]!;
     if (set === EVERY) continue;
-    if (i >= cutsOnBlank || !hasDepth(set, cuts[i]!)) return false;
+    if (!carries(reach, i) || !hasDepth(set, cuts[i]!)) return false;
   }
   return true;
 }
@@ -31,17 +32,18 @@ export interface FailingChamber {
   readonly shears: readonly number[];
 }
 
-/** Every chamber that keeps a key from operating a cylinder; none when it operates it. */
+/** Every chamber that keeps a key, on a blank with so many cuts, from operating a cylinder; none when it operates it. */
 export function whyNotOperates(
   spec: Specification,
   chambers: Chambers,
   cuts: readonly number[],
-  cutsOnBlank = cuts.length,
+  cutsOnBlank?: number,
 ): FailingChamber[] {
+  const reach = reachOf(spec, cutsOnBlank);
   const failing: FailingChamber[] = [];
   chambers.forEach((set, i) => {
     if (set === EVERY) return;
-    const cut = i < cutsOnBlank ? cuts[i] : undefined;
+    const cut = carries(reach, i) ? cuts[i] : undefined;
     if (cut !== undefined && hasDepth(set, cut)) return;
     const shears = depthsIn(set, spec.depths.length);
     failing.push({ chamber: i + 1, shears, ...(cut === undefined ? {} : { cut }) });

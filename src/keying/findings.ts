@@ -125,10 +125,14 @@ export type SystemFinding =
     }
   /** A control key is marked for a cylinder that has no control cuts. */
   | { readonly code: 'control-missing'; readonly key: string; readonly cylinder: string }
+  /** A pinned core that has no control cuts: without them half its stack is unknown. */
+  | { readonly code: 'core-without-control'; readonly cylinder: string }
   | { readonly code: 'key-missing'; readonly symbol: string; readonly cylinder: string }
   /** A key in use whose bitting breaks rules of its own, whatever it operates. */
   | { readonly code: 'unusable-bitting'; readonly key: string; readonly reasons: readonly BittingFinding[] }
   | { readonly code: 'same-bitting'; readonly key: string; readonly other: string }
+  /** A symbol stands in a row out of use and in one in use with the same bitting: the lost key still fits. */
+  | { readonly code: 'bitting-reissued'; readonly key: string }
   | { readonly code: 'parent-missing'; readonly key: string; readonly parent: string };
 
 /** Findings about cutting and measuring a key. `at` and `first` count the code's symbols from 1. */

@@ -8,12 +8,11 @@ import type { AccessMap } from './access.ts';
 import type { Bitting } from './bitting.ts';
 import { bittingOf, packBitting } from './bitting.ts';
 import { depthsIn } from './depthSet.ts';
-import { enters } from './auditInput.ts';
-import { keyIndexOf, type KeyIndex } from './keyIndex.ts';
+import { keyClassesOf, type KeyClass } from './keyClasses.ts';
+import { entersKeyway } from './keyways.ts';
 import { repinned, type LostKeyScope } from './lostKey.ts';
 import { inOrder, totalSpace } from './progression.ts';
 import { DEFAULT_RULES, isUsable } from './rules.ts';
-import { positions } from './specification.ts';
 import type { Chambers, KeySystem, Steps } from './system.ts';
 
 export interface FreshTopRequest {
@@ -52,7 +51,7 @@ export function* freshTop(request: FreshTopRequest): Steps<Bitting | undefined> 
   const used = new Set(
     keys.flatMap(({ bitting, status }) => (status === 'free' ? [] : [packBitting(spec, bitting)])),
   );
-  const index = indexOf(system);
+  const classes = classesOf(system);
   const changing = [...scope.exposed, ...scope.along];
   const others = changing.map((c) => ({
     cylinder: cylinders[c]!,
@@ -81,8 +80,8 @@ export function* freshTop(request: FreshTopRequest): Steps<Bitting | undefined> 
   /** No key in the list opens the cylinder but those that are meant to; the old top master is in the list. */
   function letsInOnly(chambers: Chambers, keyway: string | undefined, meant: ReadonlySet<number>): boolean {
     let alone = true;
-    for (const { keyway: blank, keys: tree } of index)
-      if (enters(access.input, blank, keyway))
+    for (const { keyway: blank, index: tree } of classes)
+      if (entersKeyway(access.input.enters, blank, keyway))
         tree.eachOperating(chambers, (k) => {
           if (k === top || !meant.has(k)) alone = false;
         });
@@ -98,20 +97,9 @@ function isSound(chambers: Chambers, depths: number, step: number): boolean {
   });
 }
 
-function indexOf({ spec, keys }: KeySystem): readonly { readonly keyway: string; readonly keys: KeyIndex }[] {
-  const groups = new Map<string, { keyway: string; cuts: number; numbers: number[] }>();
-  keys.forEach(({ status, keyway = '', cuts = positions(spec), level }, k) => {
-    if (status === 'free' || level === 'control') return;
-    const group = groups.get(`${cuts} ${keyway}`);
-    if (group) group.numbers.push(k);
-    else groups.set(`${cuts} ${keyway}`, { keyway, cuts, numbers: [k] });
+/** Control keys turn no plug and are left out, like free bittings. */
+const classesOf = ({ spec, keys }: KeySystem): KeyClass[] =>
+  keyClassesOf({
+    spec,
+    keys: keys.map((key) => (key.level === 'control' ? { ...key, status: 'free' } : key)),
   });
-  return [...groups.values()].map(({ keyway, cuts, numbers }) => ({
-    keyway,
-    keys: keyIndexOf(
-      spec,
-      cuts,
-      numbers.map((number) => ({ number, cuts: keys[number]!.bitting })),
-    ),
-  }));
-}

@@ -144,6 +144,7 @@ export {
   type ShopBlank,
   type ShopCutter,
   type ShopSetup,
+  enteringOf,
 } from './shop.ts';
 export { sayCutterFit, sayPasses } from './shopWording.ts';
 export {
@@ -250,6 +251,8 @@ export {
   type CylinderCount,
 } from './audit.ts';
 export { masterExposure } from './exposure.ts';
+export { carries, FULL_REACH, reachOf, type Reach } from './blankReach.ts';
+export { entersKeyway, foldKeyway, shareKeyway, type Entering } from './keyways.ts';
 export { auditInputOf, intendedByHierarchy, intendedByMarks, type Mark } from './intended.ts';
 
 // findings and their words

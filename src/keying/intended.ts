@@ -98,5 +98,6 @@ export function auditInputOf(system: KeySystem, marks?: Iterable<Mark>): AuditIn
     intended: marks
       ? intendedByMarks(system.keys, system.cylinders, marks)
       : intendedByHierarchy(system.keys, system.cylinders),
+    ...(system.enters && { enters: system.enters }),
   };
 }

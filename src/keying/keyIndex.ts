@@ -4,6 +4,7 @@
  * so far, not the number of keys, so 16,384 keys × 10,000 cylinders take milliseconds. The same walk with one
  * chamber allowed to fail finds the near misses.
  */
+import { carries, reachOf } from './blankReach.ts';
 import { EVERY } from './depthSet.ts';
 import type { Specification } from './specification.ts';
 import type { Chambers } from './system.ts';
@@ -20,23 +21,25 @@ export interface KeyIndex {
     near: readonly number[],
     found: (key: number, chamber: number) => void,
   ) => void;
-  /** Calls back with each set of two keys or more that have the same cuts. */
-  readonly eachShared: (found: (keys: readonly number[]) => void) => void;
 }
 
-/** A key as the index wants it: its number in the caller's list, its cuts and how many its blank carries. */
+/** A key as the index wants it: its number in the caller's list and its code. */
 export interface IndexedKey {
   readonly number: number;
   readonly cuts: readonly number[];
 }
 
 /**
- * An index of keys whose blanks carry `length` cuts. A key is passed over by chambers pinned beyond them.
+ * An index of keys whose blanks carry `onBlank` cuts. A key is passed over by chambers pinned beyond them.
  * @example keyIndexOf(spec, 6, [{ number: 0, cuts: [2, 7, 4, 1, 5, 3] }])
  */
-export function keyIndexOf(spec: Specification, length: number, keys: readonly IndexedKey[]): KeyIndex {
+export function keyIndexOf(spec: Specification, onBlank: number, keys: readonly IndexedKey[]): KeyIndex {
   const width = spec.depths.length;
-  const { children, masks, first, next } = growTree(width, length, keys);
+  const reach = reachOf(spec, onBlank);
+  // the chambers that the blanks have cuts for, a level of the tree each
+  const chamberAt = spec.centres.map((_, i) => i).filter((i) => carries(reach, i));
+  const length = chamberAt.length;
+  const { children, masks, first, next } = growTree(width, chamberAt, keys);
   // What the walk under way works on: kept here, since making a closure for every cylinder costs more than the walk.
   let sets: Chambers = [];
   let close: readonly number[] = [];
@@ -48,7 +51,7 @@ export function keyIndexOf(spec: Specification, length: number, keys: readonly I
       for (let at = first[node]!; at !== NOBODY; at = next[at]!) onOperating(keys[at]!.number);
       return;
     }
-    let bits = masks[node]! & sets[level]!;
+    let bits = masks[node]! & sets[chamberAt[level]!]!;
     while (bits !== 0) {
       walk(children[node * width + lowest(bits)]!, level + 1);
       bits &= bits - 1;
@@ -61,17 +64,18 @@ export function keyIndexOf(spec: Specification, length: number, keys: readonly I
         for (let at = first[node]!; at !== NOBODY; at = next[at]!) onNear(keys[at]!.number, failing);
       return;
     }
-    const near = failing >= 0 ? 0 : masks[node]! & close[level]! & ~sets[level]!;
-    let bits = (masks[node]! & sets[level]!) | near;
+    const chamber = chamberAt[level]!;
+    const near = failing >= 0 ? 0 : masks[node]! & close[chamber]! & ~sets[chamber]!;
+    let bits = (masks[node]! & sets[chamber]!) | near;
     while (bits !== 0) {
       const failed = (near & bits & -bits) !== 0;
-      walkNear(children[node * width + lowest(bits)]!, level + 1, failed ? level : failing);
+      walkNear(children[node * width + lowest(bits)]!, level + 1, failed ? chamber : failing);
       bits &= bits - 1;
     }
   }
 
   const beyond = (chambers: Chambers): boolean => {
-    for (let i = length; i < chambers.length; i++) if (chambers[i] !== EVERY) return true;
+    for (let i = 0; i < chambers.length; i++) if (!carries(reach, i) && chambers[i] !== EVERY) return true;
     return false;
   };
 
@@ -88,14 +92,6 @@ export function keyIndexOf(spec: Specification, length: number, keys: readonly I
       close = near;
       onNear = found;
       walkNear(0, 0, -1);
-    },
-    eachShared(found) {
-      for (const start of first) {
-        if (start === NOBODY || next[start] === NOBODY) continue;
-        const shared: number[] = [];
-        for (let at = start; at !== NOBODY; at = next[at]!) shared.push(keys[at]!.number);
-        found(shared.reverse());
-      }
     },
   };
 }
@@ -115,7 +111,8 @@ interface Tree {
   readonly next: Int32Array;
 }
 
-function growTree(width: number, length: number, keys: readonly IndexedKey[]): Tree {
+function growTree(width: number, chamberAt: readonly number[], keys: readonly IndexedKey[]): Tree {
+  const length = chamberAt.length;
   const most = keys.length * length + 1;
   const children = new Int32Array(most * width);
   const masks = new Int32Array(most);
@@ -124,8 +121,8 @@ function growTree(width: number, length: number, keys: readonly IndexedKey[]): T
   let nodes = 1;
   keys.forEach(({ cuts }, at) => {
     let node = 0;
-    for (let level = 0; level < length; level++) {
-      const depth = cuts[level]!;
+    for (const chamber of chamberAt) {
+      const depth = cuts[chamber]!;
       const slot = node * width + depth;
       if (children[slot] === 0) {
         children[slot] = nodes++;

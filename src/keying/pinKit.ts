@@ -42,11 +42,14 @@ export interface KitStack {
    * far the line of that depth is off. Missing where a pin is.
    */
   readonly lineErrors?: readonly Length[];
+  /** The same up to the build-up pin: how far a core's control line is off. Missing on other cylinders too. */
+  readonly controlError?: Length;
   readonly tooTall: boolean;
 }
 
 /**
- * The pins of one chamber from a kit; undefined for an empty chamber. With a control cut, a core's.
+ * The pins of one chamber from a kit; undefined for an empty chamber, and for one of a core without its control cut,
+ * whose stack can't be known.
  * @example depths {2, 6} at 0.018 in with sizes in 0.005 in → bottom 0.221 → 0.220, master 0.072 → 0.070
  */
 export function kitStack(
@@ -55,7 +58,8 @@ export function kitStack(
   kit: readonly ShopPin[],
   control?: number,
 ): KitStack | undefined {
-  const core = spec.core && control !== undefined ? coreStack(spec, set, control) : undefined;
+  if (spec.core && control === undefined) return undefined;
+  const core = control !== undefined && spec.core ? coreStack(spec, set, control) : undefined;
   const plain = core ? undefined : pinStack(spec, set);
   const stack = core ?? plain;
   if (!stack) return undefined;
@@ -67,7 +71,14 @@ export function kitStack(
       ? []
       : [take('top', { length: plain.top })];
   const lineErrors = runningErrors(below);
-  return { pins: [...below, ...above], tooTall: stack.tooTall, ...(lineErrors && { lineErrors }) };
+  // the top pin lies above the control line
+  const controlError = core && runningErrors([...below, ...above.slice(0, 1)])?.at(-1);
+  return {
+    pins: [...below, ...above],
+    tooTall: stack.tooTall,
+    ...(lineErrors && { lineErrors }),
+    ...(controlError !== undefined && { controlError }),
+  };
 }
 
 function fromKit(

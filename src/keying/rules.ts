@@ -8,6 +8,7 @@ import { operates } from './cylinder.ts';
 import { gradeLimits, type Grade } from './en1303.ts';
 import type { BittingFinding } from './findings.ts';
 import { neverRisesToTip } from './geometry.ts';
+import { entersKeyway, type Entering } from './keyways.ts';
 import { nearMissOf, nearMissOfKey } from './nearMiss.ts';
 import { positions, type Specification } from './specification.ts';
 import type { CylinderRecord, Status } from './system.ts';
@@ -105,6 +106,8 @@ export interface BittingContext {
   readonly self?: string;
   /** The keyway section of its blank; none = the system's only one. */
   readonly keyway?: string;
+  /** Keyways that blanks enter besides their own. */
+  readonly enters?: Entering;
   /** The top master key, which parity is counted from. */
   readonly master?: NamedBitting;
   /** Further masters that it may not equal. */
@@ -308,11 +311,11 @@ function checkCylinders(
   spec: Specification,
   bitting: readonly number[],
   rules: Rules,
-  { self, keyway, cylinders = [], keys = [] }: BittingContext,
+  { self, keyway, enters, cylinders = [], keys = [] }: BittingContext,
   found: BittingFinding[],
 ): void {
   for (const cylinder of cylinders) {
-    if (keyway !== undefined && cylinder.keyway !== undefined && keyway !== cylinder.keyway) continue;
+    if (!entersKeyway(enters, keyway, cylinder.keyway)) continue;
     if (operates(cylinder.chambers, bitting)) {
       if (rules.operatesExisting) found.push({ code: 'operates-existing', cylinder: cylinder.id });
     } else if (rules.nearMiss) {

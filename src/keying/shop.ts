@@ -3,6 +3,7 @@
  * them suit a spec is worked out from geometry alone, never from names.
  */
 import { eatenFlat, EATEN_LIMIT, geometricMacs, wideningPasses, type Cutter } from './geometry.ts';
+import { foldKeyway, type Entering } from './keyways.ts';
 import { positions, type Specification } from './specification.ts';
 import { foldName } from './specTable.ts';
 import { lengthOf, type Length } from './units.ts';
@@ -123,6 +124,27 @@ export function blanksFor(spec: Specification, keyway: string, blanks: readonly 
     found.set(foldName(name), { blank, by: 'equivalent', lacks: lacks(blank) });
   }
   return [...found.values()].sort((a, b) => a.lacks - b.lacks);
+}
+
+/**
+ * Which keyways a key enters besides its own, by the keyway in its row or by the name of its blank. A keyway that
+ * several blanks enter opens only what all of them do: a key for K1 is taken to be on a plain blank for K1 where the
+ * shop has one beside a blank that enters K1 and K2. None where there is nothing to add.
+ * @example [{ name: 'B12', keyways: ['K12', 'K1', 'K2'] }, { name: 'B1', keyways: ['K1'] }, …]
+ *   → { K12: ['K1', 'K2'], B12: ['K12', 'K1', 'K2'], B1: ['K1'], … }
+ */
+export function enteringOf(blanks: readonly ShopBlank[]): Entering | undefined {
+  const found = new Map<string, readonly string[]>();
+  for (const { name, keyways } of blanks) {
+    const names = keyways.map(foldKeyway);
+    for (const own of [...names, foldKeyway(name)])
+      found.set(own, found.get(own)?.filter((k) => names.includes(k)) ?? names);
+  }
+  const added = [...found].flatMap(([own, names]): [string, string[]][] => {
+    const others = [...new Set(names)].filter((name) => name !== own);
+    return others.length > 0 ? [[own, others]] : [];
+  });
+  return added.length === 0 ? undefined : Object.fromEntries(added);
 }
 
 /** Equivalence is stated on either of the two rows. */

@@ -98,6 +98,8 @@ export type SpecificationFault =
   | { readonly code: 'macs-bad'; readonly found: number; readonly most: number }
   | { readonly code: 'step-bad'; readonly found: number; readonly most: number }
   | { readonly code: 'core-bad'; readonly field: 'total' | 'addition' }
+  /** A core's pins are made in whole steps, so all its steps must be of one height. */
+  | { readonly code: 'core-depths-uneven'; readonly from: string; readonly to: string }
   | { readonly code: 'name-missing' };
 
 export const LEAST_POSITIONS = 4;
@@ -231,6 +233,13 @@ function ruleFaults(draft: SpecificationDraft): SpecificationFault[] {
     for (const field of ['total', 'addition'] as const)
       if (!Number.isInteger(draft.core[field]) || draft.core[field] < 1)
         faults.push({ code: 'core-bad', field });
+    const sorted = sortDepths(draft.depths);
+    const gap = (i: number): number => sorted[i - 1]!.root - sorted[i]!.root;
+    for (let i = 2; i < sorted.length; i++)
+      if (gap(i) !== gap(1)) {
+        faults.push({ code: 'core-depths-uneven', from: sorted[i - 1]!.symbol, to: sorted[i]!.symbol });
+        break;
+      }
   }
   return faults;
 }

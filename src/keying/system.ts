@@ -4,6 +4,7 @@
  */
 import type { Bitting } from './bitting.ts';
 import type { DepthSet } from './depthSet.ts';
+import type { Entering } from './keyways.ts';
 import type { Specification } from './specification.ts';
 
 /** From the bottom up: change key, master, grand master, great grand master. */
@@ -24,7 +25,7 @@ export interface KeyRecord {
   readonly status: Status;
   /** The keyway section of the blank it is cut on; none = the system's only one. */
   readonly keyway?: string;
-  /** Cuts on the blank, counted from the code's first symbol on; none = all of the spec's. */
+  /** Cuts on the blank, counted from its stop on; none = all of the spec's. */
   readonly cuts?: number;
 }
 
@@ -50,6 +51,8 @@ export interface KeySystem {
   readonly array?: readonly (readonly number[])[];
   readonly keys: readonly KeyRecord[];
   readonly cylinders: readonly CylinderRecord[];
+  /** Which blanks enter more keyways than their own, by the shop's blanks; none = no blank does. */
+  readonly enters?: Entering;
 }
 
 /** Progress of long work: the room yields it and never looks at a clock. */

@@ -6,6 +6,7 @@
 import type { KeyBittingArray } from './array.ts';
 import { packBitting, type Bitting } from './bitting.ts';
 import { operates } from './cylinder.ts';
+import { entersKeyway, type Entering } from './keyways.ts';
 import { DEFAULT_RULES, isUsable, NO_RULES, type RuleName, type Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
 import type { CylinderRecord } from './system.ts';
@@ -16,6 +17,8 @@ export interface UsableContext {
   readonly avoid?: readonly Bitting[];
   readonly cylinders?: readonly CylinderRecord[];
   readonly keyway?: string;
+  /** Keyways that blanks enter besides their own. */
+  readonly enters?: Entering;
 }
 
 export type UsableTest = (cuts: readonly number[]) => boolean;
@@ -67,6 +70,7 @@ export function usableTests({
   avoid = [],
   cylinders = [],
   keyway,
+  enters,
 }: UsableContext): NamedTest[] {
   const tests: NamedTest[] = [];
   for (const rule of ['macs', 'fewDepths', 'equalRun', 'grade'] as const) {
@@ -79,7 +83,7 @@ export function usableTests({
     tests.push({ rule: 'alreadyUsed', passes: (cuts) => !used.has(packBitting(spec, cuts)) });
   }
   if (rules.operatesExisting && cylinders.length > 0) {
-    const same = cylinders.filter((c) => !keyway || !c.keyway || c.keyway === keyway);
+    const same = cylinders.filter((c) => entersKeyway(enters, keyway, c.keyway));
     tests.push({
       rule: 'operatesExisting',
       passes: (cuts) => !same.some(({ chambers }) => operates(chambers, cuts)),

@@ -98,10 +98,14 @@ const SYSTEM_WORDS: Words<SystemFinding> = {
     `Key ${f.key} has ${counted(f.cuts, 'cut')}, but chamber ${f.chamber} of cylinder ${f.cylinder} is pinned. Use a longer blank, or leave that chamber empty.`,
   'control-missing': (f) =>
     `Control key ${f.key} is marked for cylinder ${f.cylinder}, which has no control cuts; take the mark away, or enter the control cuts.`,
+  'core-without-control': (f) =>
+    `Core ${f.cylinder} has no control cuts, so its build-up and top pins can't be worked out; enter the control cuts in its row.`,
   'key-missing': (f) =>
-    `Cylinder ${f.cylinder} is keyed to ${f.symbol}, but there is no such key; add the key or correct the symbol.`,
+    `Cylinder ${f.cylinder} is keyed to ${f.symbol}, but no key ${f.symbol} is issued or reserved; add the key or correct the symbol.`,
   'unusable-bitting': (f) => `Key ${f.key}: ${f.reasons.map((reason) => say(reason)).join(' ')}`,
   'same-bitting': (f) => `Keys ${f.key} and ${f.other} have the same bitting; give one of them another.`,
+  'bitting-reissued': (f) =>
+    `Key ${f.key} has the bitting of an earlier ${f.key} that is lost or void, so the old key still fits; give the new one another.`,
   'parent-missing': (f) =>
     `Key ${f.key} is said to stand under ${f.parent}, but there is no such key; add it or correct the entry.`,
 };
@@ -145,6 +149,8 @@ const SPECIFICATION_WORDS: Words<SpecificationFault> = {
     `The MACS is ${f.found}; it must be a whole number of steps from 1 to ${f.most}, the steps between the shallowest and deepest cut.`,
   'step-bad': (f) => `The step is ${f.found}; it must be a whole number from 1 to ${f.most}.`,
   'core-bad': (f) => `The ${FIELD_WORDS[f.field]} of the core must be a whole number of steps, 1 or more.`,
+  'core-depths-uneven': (f) =>
+    `The step from depth ${f.from} to ${f.to} is not that of the shallowest two; the pins of a core are made in whole steps, so give root depths at even steps, without rounding.`,
   'name-missing': () => 'The spec has no name; give it one.',
 };
 

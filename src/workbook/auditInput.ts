@@ -1,10 +1,12 @@
 /** From a reading to what the keying room audits, and from its findings back to the cells. */
 import type { Finding } from '../keying/findings.ts';
 import { intendedByHierarchy } from '../keying/intended.ts';
+import { enteringOf } from '../keying/shop.ts';
 import type { CylinderRecord, KeyRecord, KeySystem } from '../keying/system.ts';
 import { systemNamed } from './find.ts';
 import { fold } from './names.ts';
 import { place, type Place } from './places.ts';
+import { readShop } from './tableShop.ts';
 import type { BookReading, CylinderRow, GridReading, KeyRow, SystemReading } from './reading.ts';
 
 /** A system ready for the audit, as plain data that can be posted to a worker. */
@@ -23,6 +25,7 @@ export interface SystemAudit {
 export function auditInput(book: BookReading, name: string): SystemAudit | undefined {
   const reading = systemNamed(book, name);
   if (!reading?.spec) return undefined;
+  const entering = enteringOf(readShop(book).blanks);
   const keys = reading.keys.flatMap((row): KeyRecord[] => (row.record ? [row.record] : []));
   const cylinders = reading.cylinders.flatMap((row) => recordOf(row));
   return {
@@ -33,6 +36,7 @@ export function auditInput(book: BookReading, name: string): SystemAudit | undef
       cylinders,
       ...(reading.topMaster && { topMaster: reading.topMaster }),
       ...(reading.array && { array: reading.array }),
+      ...(entering && { enters: entering }),
     },
     marks: marksOf(reading.grid, keys, cylinders),
     leftOut: {
@@ -149,7 +153,13 @@ export function placesOf(system: SystemReading, finding: Finding): Place[] {
   return places;
 }
 
+/** Findings about the control cuts, which have a cell of their own. */
+const CONTROL_CODES: ReadonlySet<Finding['code']> = new Set<Finding['code']>([
+  'control-is-incidental',
+  'core-without-control',
+]);
+
 function chamberPlace(cylinder: CylinderRow, chamber: number | undefined, finding: Finding): Place {
-  if (finding.code === 'control-is-incidental' && cylinder.at.control) return cylinder.at.control;
+  if (CONTROL_CODES.has(finding.code) && cylinder.at.control) return cylinder.at.control;
   return (chamber === undefined ? undefined : cylinder.at.chambers[chamber - 1]) ?? cylinder.at.row;
 }

@@ -14,9 +14,11 @@ const LABELS: Readonly<Record<SystemFinding['code'], string>> = {
   'wrong-keyway': 'Keyway',
   'too-few-cuts': 'Blank too short',
   'control-missing': 'No control cuts',
+  'core-without-control': 'Core without control cuts',
   'key-missing': 'Key missing',
   'unusable-bitting': 'Bitting breaks a rule',
   'same-bitting': 'Same bitting',
+  'bitting-reissued': 'Lost bitting issued again',
   'parent-missing': 'Parent missing',
 };
 

@@ -1,7 +1,7 @@
 /** The sheet `Pinning`: the pins of every chamber of a system's cylinders. Derived, so a new run replaces it. */
 import { coreStack } from '../keying/core.ts';
 import { formatDepthSet } from '../keying/chamberText.ts';
-import type { DepthSet } from '../keying/depthSet.ts';
+import { EVERY, NONE, type DepthSet } from '../keying/depthSet.ts';
 import {
   kitList,
   kitStack,
@@ -83,6 +83,12 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
         `Cylinder ${cylinder.id} can’t be read. Correct its row, or leave it out.`,
         cylinder.at.row,
       );
+  for (const cylinder of chosen)
+    if (spec.core && !cylinder.control && cylinder.chambers?.some((set) => set !== EVERY && set !== NONE))
+      builder.conflict(
+        `Core ${cylinder.id} has no control cuts, so its stacks can’t be worked out. Enter them in its row, or leave it out.`,
+        cylinder.at.control ?? cylinder.at.row,
+      );
   const shop = readShop(book);
   for (const { sheet, address, sentence } of shop.problems)
     if (fold(sheet) === fold(pinsSheet(book))) builder.conflict(sentence, { sheet, address });
@@ -120,6 +126,8 @@ function cylinderRows(
   ]);
 }
 
+const NO_PINS = { empty: 'No pins', control: 'No control cut, so no stack' } as const;
+
 /** Bottom, master, build-up and top, then unit, the kit's sizes and remark. */
 function chamberCells(
   spec: Specification,
@@ -131,10 +139,23 @@ function chamberCells(
   const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
   const cells = (pin: Pin | undefined): CellInput[] => [pin?.steps ?? '', length(pin?.length)];
   const core = spec.core && control !== undefined ? coreStack(spec, set, control) : undefined;
-  const plain = core ? undefined : pinStack(spec, set);
+  const plain = spec.core ? undefined : pinStack(spec, set);
   const stack = core ?? plain;
   const blankKit: CellInput[] = kit.length > 0 ? kitColumns('general').map(() => '') : [];
-  if (!stack) return ['', '', '', '', '', '', '', '', unit, ...blankKit, 'No pins'];
+  if (!stack)
+    return [
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+      '',
+      unit,
+      ...blankKit,
+      NO_PINS[spec.core && set !== EVERY && set !== NONE ? 'control' : 'empty'],
+    ];
   const taken = kit.length > 0 ? kitStack(spec, set, kit, control) : undefined;
   const remarks = [
     ...stack.thin.map((thin) => `Master pin of ${thin.steps} is thinner than ${spec.step}`),
@@ -174,9 +195,11 @@ function kitCells(stack: KitStack, unit: Unit): CellInput[] {
   ];
 }
 
-/** The error of the shear line that is off most. */
-const worstLine = ({ lineErrors }: KitStack): Length | undefined =>
-  lineErrors?.reduce((worst, error) => (Math.abs(error) > Math.abs(worst) ? error : worst));
+/** The error of the shear line that is off most, a core's control line included. */
+const worstLine = ({ lineErrors, controlError }: KitStack): Length | undefined =>
+  (lineErrors && [...lineErrors, ...(controlError === undefined ? [] : [controlError])])?.reduce(
+    (worst, error) => (Math.abs(error) > Math.abs(worst) ? error : worst),
+  );
 
 const overTolerance = (spec: Specification, stack: KitStack): boolean =>
   Math.abs(worstLine(stack) ?? 0) > spec.tolerance;

@@ -1,6 +1,8 @@
 /** The grid that the audit looks at, cell by cell: what each key does at each cylinder against what it should do. */
-import { enters, type AuditInput } from '../../src/keying/auditInput.ts';
+import type { AuditInput } from '../../src/keying/auditInput.ts';
+import { reachOf } from '../../src/keying/blankReach.ts';
 import { operates } from '../../src/keying/cylinder.ts';
+import { entersKeyway } from '../../src/keying/keyways.ts';
 import type { SystemAudit } from '../../src/workbook/index.ts';
 import type { GridData } from '../pictures/gridStates.ts';
 
@@ -21,8 +23,8 @@ export function gridOf(order: AuditInput, { system }: Pick<SystemAudit, 'system'
       const key = order.keys[columns[column]!]!;
       const cylinder = order.cylinders[row]!;
       const opens =
-        enters(order, key.keyway ?? '', cylinder.keyway) &&
-        operates(cylinder.chambers, key.bitting, key.cuts);
+        entersKeyway(order.enters, key.keyway, cylinder.keyway) &&
+        operates(cylinder.chambers, key.bitting, reachOf(order.spec, key.cuts));
       const meant = intended[row]!.has(columns[column]!);
       if (opens) return meant ? 'opens' : 'interchange';
       return meant ? 'lock-out' : 'closed';

@@ -18,10 +18,15 @@ const NOUNS: Record<SystemFinding['code'], readonly [one: string, many: string]>
   ],
   'wrong-keyway': ['key on a blank that does not enter', 'keys on a blank that does not enter'],
   'too-few-cuts': ['key with too few cuts', 'keys with too few cuts'],
-  'control-missing': ['core without control cuts', 'cores without control cuts'],
+  'control-missing': [
+    'control key at a cylinder without control cuts',
+    'control keys at cylinders without control cuts',
+  ],
+  'core-without-control': ['core without control cuts', 'cores without control cuts'],
   'key-missing': ['cylinder without its key', 'cylinders without their key'],
   'unusable-bitting': ['bitting that breaks a rule', 'bittings that break a rule'],
   'same-bitting': ['bitting given twice', 'bittings given twice'],
+  'bitting-reissued': ['lost bitting issued again', 'lost bittings issued again'],
   'parent-missing': ['key without the key above it', 'keys without the key above them'],
 };
 

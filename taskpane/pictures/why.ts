@@ -1,4 +1,5 @@
 /** Why a key opens a cylinder, or doesn't, as facts and as a sentence. */
+import { carries, reachOf } from '../../src/keying/blankReach.ts';
 import { whyNotOperates } from '../../src/keying/cylinder.ts';
 import { depthsIn, EVERY } from '../../src/keying/depthSet.ts';
 import type { Specification } from '../../src/keying/specification.ts';
@@ -30,12 +31,13 @@ export interface WhyChamber {
 
 /** Every chamber in the order of the code, with keying's own verdict. */
 export function whyChambers(props: Pick<Why, 'spec' | 'bitting' | 'cutsOnBlank' | 'cylinder'>): WhyChamber[] {
-  const { spec, bitting, cutsOnBlank = bitting.length, cylinder } = props;
+  const { spec, bitting, cutsOnBlank, cylinder } = props;
+  const reach = reachOf(spec, cutsOnBlank);
   const failing = new Set(
     whyNotOperates(spec, cylinder.chambers, bitting, cutsOnBlank).map(({ chamber }) => chamber),
   );
   return cylinder.chambers.map((set, i) => {
-    const cut = i < cutsOnBlank ? spec.depths[bitting[i]!]?.symbol : undefined;
+    const cut = carries(reach, i) ? spec.depths[bitting[i]!]?.symbol : undefined;
     return {
       chamber: i + 1,
       ...(cut !== undefined && { cut }),

@@ -1,7 +1,10 @@
 /** From what a selected cell is in the workbook to what the strip shows of it. */
+import { reachOf } from '../../src/keying/blankReach.ts';
 import { operates } from '../../src/keying/cylinder.ts';
 import { checkBitting, DEFAULT_RULES, type BittingContext } from '../../src/keying/rules.ts';
 import { packBitting } from '../../src/keying/bitting.ts';
+import { entersKeyway, type Entering } from '../../src/keying/keyways.ts';
+import type { Specification } from '../../src/keying/specification.ts';
 import type { CylinderRecord, KeyRecord, Status } from '../../src/keying/system.ts';
 import { auditInput } from '../../src/workbook/index.ts';
 import type {
@@ -76,7 +79,8 @@ function cellSubject(book: BookReading, system: SystemReading, key: KeyRow, row:
   const { chambers, id, door } = row;
   if (!spec || !record) return unreadable(book, key.symbol, [key.at.bitting, key.at.row, system.at]);
   if (!chambers) return unreadable(book, door ?? id, [...row.at.chambers, row.at.row]);
-  const refused = keywayRefuses(record, row);
+  const meant = meantOf(book, system);
+  const refused = keywayRefuses(record, row, meant.enters);
   return {
     kind: 'grid-cell',
     why: {
@@ -85,7 +89,7 @@ function cellSubject(book: BookReading, system: SystemReading, key: KeyRow, row:
       bitting: record.bitting,
       ...(record.cuts !== undefined && { cutsOnBlank: record.cuts }),
       cylinder: { id, chambers, ...(door !== undefined && { door }) },
-      state: stateOf(record, { ...row, chambers }, meantOf(book, system)),
+      state: stateOf(spec, record, { ...row, chambers }, meant),
       ...(refused && { wrongKeyway: refused }),
     },
   };
@@ -113,41 +117,53 @@ function pairings<Row>(
   pair: (row: Row) => readonly [KeyRecord | undefined, CylinderRow],
   name: (row: Row) => string,
 ): Pairing[] {
+  const { spec } = system;
+  if (!spec) return [];
   const meant = meantOf(book, system);
   return rows.flatMap((row) => {
     const [key, { chambers, ...cylinder }] = pair(row);
     if (!key || !chambers) return [];
-    const state = stateOf(key, { ...cylinder, chambers }, meant);
+    const state = stateOf(spec, key, { ...cylinder, chambers }, meant);
     return state === 'closed' ? [] : [{ name: name(row), state }];
   });
 }
 
-function stateOf(key: KeyRecord, cylinder: Pinned, meant: ReadonlySet<string>): GridState {
-  const opens = !keywayRefuses(key, cylinder) && operates(cylinder.chambers, key.bitting, key.cuts);
-  const should = meant.has(pairName(key.symbol, cylinder.id));
+function stateOf(spec: Specification, key: KeyRecord, cylinder: Pinned, meant: Meant): GridState {
+  const opens =
+    !keywayRefuses(key, cylinder, meant.enters) &&
+    operates(cylinder.chambers, key.bitting, reachOf(spec, key.cuts));
+  const should = meant.pairs.has(pairName(key.symbol, cylinder.id));
   if (opens) return should ? 'opens' : 'interchange';
   return should ? 'lock-out' : 'closed';
 }
 
-/** Without a keyway on either side there is only one. */
 function keywayRefuses(
   { keyway: key = '' }: Pick<KeyRecord, 'keyway'>,
   { keyway: cylinder = '' }: Pick<CylinderRecord, 'keyway'>,
+  others: Entering | undefined,
 ): { readonly key: string; readonly cylinder: string } | undefined {
-  return key === '' || cylinder === '' || key === cylinder ? undefined : { key, cylinder };
+  return entersKeyway(others, key, cylinder) ? undefined : { key, cylinder };
 }
 
 /** Symbols and numbers are one name in either case, as in the sheet's own look-ups. */
 const pairName = (key: string, cylinder: string): string => `${key}\u0000${cylinder}`.toUpperCase();
 
-/** Which pairs are meant, worked out once for each reading of a system. */
-const meantBySystem = new WeakMap<SystemReading, ReadonlySet<string>>();
+/** Which pairs are meant and which blanks enter where, worked out once for each reading of a system. */
+interface Meant {
+  readonly pairs: ReadonlySet<string>;
+  readonly enters: Entering | undefined;
+}
+const meantBySystem = new WeakMap<SystemReading, Meant>();
 
-function meantOf(book: BookReading, system: SystemReading): ReadonlySet<string> {
+function meantOf(book: BookReading, system: SystemReading): Meant {
   let meant = meantBySystem.get(system);
   if (!meant) {
-    const marks = auditInput(book, system.name)?.marks ?? [];
-    meant = new Set(marks.map(({ key, cylinder }) => pairName(key, cylinder)));
+    const audited = auditInput(book, system.name);
+    const marks = audited?.marks ?? [];
+    meant = {
+      pairs: new Set(marks.map(({ key, cylinder }) => pairName(key, cylinder))),
+      enters: audited?.system.enters,
+    };
     meantBySystem.set(system, meant);
   }
   return meant;

@@ -270,6 +270,14 @@ describe('pins', () => {
     );
   });
 
+  it('tells the faults of a core’s chamber with its pins', () => {
+    // build-up 0 + 10 − 9 = 1, one less than the two steps of 0.0125 in
+    expect(F.CORESTACK('9', '0', 'T-0125-7')).toMatch(
+      /= 23; a build-up pin of 1 is too thin; the least is 2/,
+    );
+    expect(F.CORESTACK('8', '0', 'T-0125-7')).toMatch(/= 23$/);
+  });
+
   it('finds a control key that is an ordinary key too', () => {
     const core = [['2 6', '3 5', '1', '4', '0 2', '5', '3']];
     expect(F.CORESTACKWHY(core, '2314053', 'T-0125-7')).toMatch(/also operates/);

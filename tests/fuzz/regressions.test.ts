@@ -2,11 +2,10 @@
 import { refusal } from '../functions/office.ts';
 import { describe, expect, it } from 'vitest';
 import { FUNCTIONS as F } from '../../functions/functions.ts';
-import { enters } from '../../src/keying/auditInput.ts';
+import { entersKeyway } from '../../src/keying/keyways.ts';
 import { readSpecTable, rotatingSpace } from '../../src/keying/index.ts';
 import { wordField } from '../../src/workbook/fields.ts';
 import { specsRange } from '../functions/tables.ts';
-import { plainSpec } from '../support/systems.ts';
 
 /** Names that every object has, though nobody put them there. */
 const NAMES = ['constructor', 'toString', '__proto__', 'hasOwnProperty'];
@@ -29,10 +28,8 @@ describe('names of object prototypes', () => {
   });
 
   it.each(NAMES)('a blank for keyway %s enters no other', (name) => {
-    const spec = plainSpec({ positions: 4, depths: 4, increment: 0.025, macs: 3 });
-    const input = { spec, keys: [], cylinders: [], intended: [], enters: { K1: ['K2'] } };
-    expect(enters(input, name, 'K2')).toBe(false);
-    expect(enters(input, 'K1', 'K2')).toBe(true);
+    expect(entersKeyway({ K1: ['K2'] }, name, 'K2')).toBe(false);
+    expect(entersKeyway({ K1: ['K2'] }, 'K1', 'K2')).toBe(true);
   });
 });
 

@@ -35,10 +35,12 @@ function pairOf(finding: SystemFinding): string {
     case 'stack-too-tall':
       return `${finding.cylinder} ${finding.chamber}`;
     case 'control-is-incidental':
+    case 'core-without-control':
       return finding.cylinder;
     case 'key-missing':
       return `${finding.symbol} ${finding.cylinder}`;
     case 'unusable-bitting':
+    case 'bitting-reissued':
       return finding.key;
     case 'same-bitting':
       return `${finding.key} ${finding.other}`;
@@ -48,9 +50,14 @@ function pairOf(finding: SystemFinding): string {
 }
 
 describe('the audit', () => {
-  it.each([false, true])('finds what a plain double loop finds, cores: %s', (core) => {
+  it.each([
+    [false, 'bow-to-tip'],
+    [true, 'bow-to-tip'],
+    [false, 'tip-to-bow'],
+    [true, 'tip-to-bow'],
+  ] as const)('finds what a plain double loop finds, cores: %s, read %s', (core, order) => {
     fc.assert(
-      fc.property(auditInputArbitrary(core), (input) => {
+      fc.property(auditInputArbitrary(core, order, true), (input) => {
         const report = runToEnd(auditSystem(input, { cap: Infinity }));
         const found: Record<string, string[]> = {};
         for (const finding of report.findings) (found[finding.code] ??= []).push(pairOf(finding));
@@ -134,6 +141,68 @@ describe('the audit', () => {
       { code: 'key-missing', symbol: 'AA2', cylinder: 'AA2' },
       { code: 'key-missing', symbol: 'XAA9', cylinder: 'XAA9' },
     ]);
+  });
+
+  it('misses the key of a cylinder that is keyed to a free or a lost bitting', () => {
+    for (const status of ['free', 'void', 'retired'] as const)
+      expect(
+        audit({
+          keys: [{ ...keyOf('AA1', '2468'), status }],
+          cylinders: [{ id: 'D1', symbol: 'AA1', chambers: pinnedFor(spec, [cutsOf(spec, '1357')]) }],
+          intended: [[]],
+        }).counts['key-missing'],
+      ).toBe(1);
+  });
+
+  it('finds a lost control key that still pulls the core, and a core without control cuts', () => {
+    const core = plainSpec({
+      positions: 4,
+      depths: 10,
+      increment: 0.0125,
+      macs: 7,
+      core: { total: 23, addition: 10 },
+    });
+    const chambers = pinnedFor(core, [cutsOf(core, '2468')]);
+    const run = (status: 'issued' | 'retired', control?: ReturnType<typeof cutsOf>) =>
+      runToEnd(
+        auditSystem({
+          spec: core,
+          keys: [{ symbol: 'CTL', bitting: cutsOf(core, '3535'), control: true, status }],
+          cylinders: [{ id: 'D1', chambers, ...(control && { control }) }],
+          intended: [[]],
+        }),
+      ).counts;
+    expect(run('retired', cutsOf(core, '3535'))).toEqual({ 'control-operates': 1 });
+    expect(run('issued', cutsOf(core, '3535'))).toEqual({});
+    expect(run('issued')).toEqual({ 'core-without-control': 1 });
+  });
+
+  it('finds one bitting twice across keyways that meet, and a lost one issued again', () => {
+    const counts = (...rows: { symbol: string; keyway?: string; cuts?: number; status?: 'retired' }[]) =>
+      audit({
+        keys: rows.map((row) => ({ ...row, bitting: cutsOf(spec, '2468') })),
+        cylinders: [],
+        intended: [],
+      }).counts;
+    expect(counts({ symbol: 'AA1' }, { symbol: 'AA2', keyway: 'K1' })).toEqual({ 'same-bitting': 1 });
+    expect(counts({ symbol: 'AA1' }, { symbol: 'AA2', cuts: 3 })).toEqual({ 'same-bitting': 1 });
+    expect(counts({ symbol: 'AA1', keyway: 'k1' }, { symbol: 'AA2', keyway: 'K1' })).toEqual({
+      'same-bitting': 1,
+    });
+    expect(counts({ symbol: 'AA1', keyway: 'K1' }, { symbol: 'AA2', keyway: 'K2' })).toEqual({});
+    expect(counts({ symbol: 'AA1', status: 'retired' }, { symbol: 'AA1' })).toEqual({
+      'bitting-reissued': 1,
+    });
+    expect(counts({ symbol: 'AA1' }, { symbol: 'AA1' })).toEqual({});
+  });
+
+  it('takes keyways for one in either case', () => {
+    const report = audit({
+      keys: [{ ...keyOf('AA1', '2468'), keyway: 'k1 ' }],
+      cylinders: [{ id: 'D1', chambers: pinnedFor(spec, [cutsOf(spec, '2468')]), keyway: 'K1' }],
+      intended: [[0]],
+    });
+    expect(report.findings).toEqual([]);
   });
 
   it('misses the key above', () => {

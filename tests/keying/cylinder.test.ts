@@ -7,6 +7,7 @@ import {
   operatingCount,
   operatingCountCuttable,
   pinnedFor,
+  reachOf,
   whyNotOperates,
 } from '../../src/keying/index.ts';
 import { cutsOf, plainSpec } from '../support/systems.ts';
@@ -62,9 +63,24 @@ describe('what operates what', () => {
   it('is not operated by a blank with fewer cuts than pinned chambers', () => {
     const all = pinnedFor(spec, [cutsOf(spec, '0123')]);
     const three = pinnedFor(spec, [cutsOf(spec, '0123')], [true, true, true, false]);
-    expect(operates(all, cutsOf(spec, '0123'), 3)).toBe(false);
-    expect(operates(three, cutsOf(spec, '0123'), 3)).toBe(true);
+    expect(operates(all, cutsOf(spec, '0123'), reachOf(spec, 3))).toBe(false);
+    expect(operates(three, cutsOf(spec, '0123'), reachOf(spec, 3))).toBe(true);
     expect(whyNotOperates(spec, all, cutsOf(spec, '0123'), 3)).toEqual([{ chamber: 4, shears: [3] }]);
+  });
+
+  it('lacks the first cuts of a short blank where the code runs towards the stop', () => {
+    // measured from the shoulder, read from the tip: position 1 is the last symbol, so 3 cuts are symbols 2 to 4
+    const towards = plainSpec({ positions: 4, depths: 5, increment: 0.015, macs: 2, order: 'tip-to-bow' });
+    const key = cutsOf(towards, '0123');
+    const without = (chamber: number) =>
+      pinnedFor(
+        towards,
+        [key],
+        [0, 1, 2, 3].map((i) => i !== chamber),
+      );
+    expect(operates(without(0), key, reachOf(towards, 3))).toBe(true);
+    expect(operates(without(3), key, reachOf(towards, 3))).toBe(false);
+    expect(whyNotOperates(towards, without(3), key, 3)).toEqual([{ chamber: 1, shears: [0] }]);
   });
 
   it('names every failing chamber with what would shear', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { blanksFor, cutterFits, setupFor, type ShopBlank } from '../../src/keying/shop.ts';
+import { blanksFor, cutterFits, enteringOf, setupFor, type ShopBlank } from '../../src/keying/shop.ts';
 import { sayCutterFit } from '../../src/keying/shopWording.ts';
 import { inches } from '../../src/keying/units.ts';
 import { starter } from '../support/keys.ts';
@@ -66,6 +66,20 @@ describe('blanksFor', () => {
       ['B2', 'keyway', 1],
     ]);
     expect(blanksFor(six, 'K7', blanks)).toEqual([]);
+  });
+});
+
+describe('enteringOf', () => {
+  const blank = (name: string, ...keyways: string[]): ShopBlank => ({ name, keyways, equivalents: [] });
+
+  it('opens what every blank of the keyway opens, and what a blank named as a keyway opens', () => {
+    expect(enteringOf([blank('B12', 'K12', 'k1', 'K2'), blank('B1', 'K1')])).toEqual({
+      K12: ['K1', 'K2'],
+      K2: ['K12', 'K1'],
+      B12: ['K12', 'K1', 'K2'],
+      B1: ['K1'],
+    });
+    expect(enteringOf([])).toBeUndefined();
   });
 });
 

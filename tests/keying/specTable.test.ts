@@ -213,7 +213,14 @@ function anySpecification(): fc.Arbitrary<Specification> {
       ),
     )
     .map(([base, where, optional]) => {
-      const made = makeSpecification({ ...base, ...where, ...optional });
+      const { core, ...rest } = optional;
+      // a core has even steps only: 0.3 mm each here
+      const sorted = [...base.depths].sort((a, b) => b.root - a.root);
+      const even = sorted.map((d, i) => ({
+        ...d,
+        root: lengthOf(1_000_000 + (sorted.length - i) * 300_000),
+      }));
+      const made = makeSpecification({ ...base, ...where, ...rest, ...(core && { core, depths: even }) });
       if (!made.ok) throw new Error(JSON.stringify(made.error));
       return made.value;
     });

@@ -38,6 +38,9 @@ const without = (field: keyof SpecificationDraft): SpecificationDraft => {
   return Object.fromEntries(kept) as unknown as SpecificationDraft;
 };
 
+/** 0.020 in, then 0.018 in. */
+const UNEVEN = [0.3, 0.28, 0.262].map((root, i) => ({ symbol: String(i + 1), root: inches(root) }));
+
 describe('makeSpecification', () => {
   it('sorts the depths from shallow to deep and fills in step and tolerance', () => {
     const made = makeSpecification(good);
@@ -93,6 +96,10 @@ describe('makeSpecification', () => {
     [{ step: 3 }, [{ code: 'step-bad', found: 3, most: 2 }]],
     [{ core: { total: 0, addition: 7 } }, [{ code: 'core-bad', field: 'total' }]],
     [{ core: { total: 16, addition: 6.9 } }, [{ code: 'core-bad', field: 'addition' }]],
+    [
+      { core: { total: 16, addition: 7 }, depths: UNEVEN },
+      [{ code: 'core-depths-uneven', from: '2', to: '3' }],
+    ],
   ])('refuses %j', (change, expected) => {
     expect(faults(change)).toEqual(expected);
   });

@@ -52,6 +52,8 @@ const SAMPLES: { readonly [C in Finding['code']]: Extract<Finding, { readonly co
   'wrong-keyway': { code: 'wrong-keyway', key: 'AA3', cylinder: 'D12', found: 'K2', expected: 'K1' },
   'too-few-cuts': { code: 'too-few-cuts', key: 'AA3', cylinder: 'D12', cuts: 5, chamber: 6 },
   'control-missing': { code: 'control-missing', key: 'CTR', cylinder: 'D12' },
+  'core-without-control': { code: 'core-without-control', cylinder: 'D1' },
+  'bitting-reissued': { code: 'bitting-reissued', key: 'AA1' },
   'key-missing': { code: 'key-missing', symbol: 'AA3', cylinder: 'D12' },
   'unusable-bitting': {
     code: 'unusable-bitting',
@@ -119,6 +121,7 @@ const SAMPLES: { readonly [C in Finding['code']]: Extract<Finding, { readonly co
   'macs-bad': { code: 'macs-bad', found: 0, most: 9 },
   'step-bad': { code: 'step-bad', found: 0, most: 9 },
   'core-bad': { code: 'core-bad', field: 'total' },
+  'core-depths-uneven': { code: 'core-depths-uneven', from: '3', to: '4' },
   'name-missing': { code: 'name-missing' },
 };
 

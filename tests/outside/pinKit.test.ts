@@ -68,6 +68,27 @@ describe('kitStack', () => {
   });
 });
 
+describe('the kit of a core', () => {
+  it('adds errors up to the control line, which lies above the build-up pin', () => {
+    // worked out by hand: pins 2, 4, 9 at 0.0125 in; the control line is one sleeve above the operating one
+    const sizes = (['bottom', 'master', 'build-up', 'top'] as const).map((kind) => ({
+      name: kind,
+      kind,
+      length: inches({ bottom: 0.026, master: 0.049, 'build-up': 0.116, top: 0.1 }[kind]),
+    }));
+    const stack = kitStack(core, depthSetOf([2, 6]), sizes, 5)!;
+    const wanted = stack.pins.map((pin) => inDecimal(pin.wanted));
+    const below = sizes.slice(0, 3).map(({ length }, i) => new Decimal(inDecimal(length)).minus(wanted[i]!));
+    expect(inDecimal(stack.controlError)).toBe(Decimal.sum(...below).toString());
+    expect(stack.lineErrors).toHaveLength(2);
+    expect(kitStack(six, depthSetOf([2, 6]), KIT)!.controlError).toBeUndefined();
+  });
+
+  it('is no stack without the control cut', () => {
+    expect(kitStack(core, depthSetOf([2, 6]), KIT)).toBeUndefined();
+  });
+});
+
 describe('kitList', () => {
   it('counts every pin of the job, and what the stock lacks', () => {
     const kit: ShopPin[] = [

@@ -14,21 +14,28 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
     (found[code] ??= []).push(parts.join(' '));
   };
   const enters = (key: AuditKey, cylinder: AuditCylinder): boolean =>
-    !key.keyway ||
-    !cylinder.keyway ||
-    key.keyway === cylinder.keyway ||
-    (input.enters?.[key.keyway] ?? []).includes(cylinder.keyway);
-  const length = (key: AuditKey): number => key.cuts ?? key.bitting.length;
+    !key.keyway || !cylinder.keyway || reached(key.keyway).includes(cylinder.keyway.toLowerCase());
+  const reached = (keyway: string): string[] => {
+    const others = Object.entries(input.enters ?? {}).filter(
+      ([name]) => name.toLowerCase() === keyway.toLowerCase(),
+    );
+    return [keyway, ...others.flatMap(([, names]) => names)].map((name) => name.toLowerCase());
+  };
+  const inUse = ({ status }: AuditKey): boolean => !['free', 'void', 'retired'].includes(status ?? 'issued');
+  // chamber i is cut by symbol i + 1; that symbol stands at this position from the stop
+  const fromStop = (i: number): number =>
+    (spec.gauge === 'shoulder') === (spec.order === 'bow-to-tip') ? i + 1 : spec.centres.length - i;
+  const hasCut = (key: AuditKey, i: number): boolean => fromStop(i) <= (key.cuts ?? spec.centres.length);
   /** Chambers (from 0) that fail. */
   const failing = (key: AuditKey, cylinder: AuditCylinder): number[] =>
     cylinder.chambers.flatMap((set, i) =>
-      set === EVERY || (i < length(key) && hasDepth(set, key.bitting[i]!)) ? [] : [i],
+      set === EVERY || (hasCut(key, i) && hasDepth(set, key.bitting[i]!)) ? [] : [i],
     );
   const pulls = (key: AuditKey, cylinder: AuditCylinder): boolean =>
     cylinder.control !== undefined &&
     cylinder.chambers.some((set) => set !== EVERY) &&
     cylinder.chambers.every(
-      (set, i) => set === EVERY || (i < length(key) && key.bitting[i] === cylinder.control![i]),
+      (set, i) => set === EVERY || (hasCut(key, i) && key.bitting[i] === cylinder.control![i]),
     );
 
   cylinders.forEach((cylinder, c) => {
@@ -45,13 +52,13 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
         if (!enters(key, cylinder)) add('wrong-keyway', key.symbol, cylinder.id);
         else if (wrong.length === 0) add('key-missing', key.symbol, cylinder.id);
         else {
-          const cut = wrong.find((i) => i < length(key));
+          const cut = wrong.find((i) => hasCut(key, i));
           if (cut === undefined) add('too-few-cuts', key.symbol, cylinder.id, wrong[0]! + 1);
           else add('lock-out', key.symbol, cylinder.id, cut + 1);
         }
       }
       const only = wrong[0];
-      if (there && !marked(k) && !key.control && wrong.length === 1 && only! < length(key)) {
+      if (there && !marked(k) && !key.control && wrong.length === 1 && hasCut(key, only!)) {
         const gaps = spec.depths.flatMap(({ root }, depth) =>
           hasDepth(cylinder.chambers[only!]!, depth)
             ? [Math.abs(root - spec.depths[key.bitting[only!]!]!.root)]
@@ -60,7 +67,8 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
         if (Math.min(...gaps) < inches(0.02)) add('near-interchange', key.symbol, cylinder.id, only! + 1);
       }
       if (there && pulls(key, cylinder)) {
-        const right = markedControls.length > 0 ? markedControls.includes(k) : key.control === true;
+        const right =
+          markedControls.length > 0 ? markedControls.includes(k) : key.control === true && inUse(key);
         if (!right) add('control-operates', key.symbol, cylinder.id);
       }
       if (marked(k) && key.control) {
@@ -68,6 +76,11 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
         else if (pinned && !pulls(key, cylinder)) add('control-locked-out', key.symbol, cylinder.id);
       }
     });
+    if (spec.core && pinned && !cylinder.control) add('core-without-control', cylinder.id);
+    const { symbol } = cylinder;
+    // ids and symbols of the reference's own input are plain: no coding of cross-keyed doors
+    if (symbol !== undefined && !keys.some((key) => inUse(key) && key.symbol === symbol))
+      add('key-missing', symbol, cylinder.id);
     if (
       cylinder.control &&
       pinned &&
@@ -87,14 +100,21 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
     });
   });
 
-  const seen = new Map<string, string>();
-  for (const key of keys) {
-    if (key.status === 'free') continue;
-    const name = `${key.keyway ?? ''} ${length(key)} ${key.bitting.slice(0, length(key)).join()}`;
-    const other = seen.get(name);
-    if (other === undefined) seen.set(name, key.symbol);
-    else add('same-bitting', key.symbol, other);
-  }
+  const metal = (key: AuditKey): string => key.bitting.filter((_, i) => hasCut(key, i)).join();
+  const meet = (a: AuditKey, b: AuditKey): boolean =>
+    !a.keyway || !b.keyway || reached(a.keyway).some((name) => reached(b.keyway!).includes(name));
+  keys.forEach((key, k) => {
+    const twin = keys.slice(0, k).find((other) => {
+      if (key.status === 'free' || other.status === 'free' || !meet(key, other)) return false;
+      const same =
+        key.bitting.join() === other.bitting.join() ||
+        ((key.cuts ?? spec.centres.length) === (other.cuts ?? spec.centres.length) &&
+          metal(key) === metal(other));
+      return same && (key.symbol !== other.symbol || inUse(key) !== inUse(other));
+    });
+    if (twin && twin.symbol === key.symbol) add('bitting-reissued', key.symbol);
+    else if (twin) add('same-bitting', key.symbol, twin.symbol);
+  });
   for (const { symbol, bitting, status } of keys) {
     if (status === 'free' || status === 'void' || status === 'retired') continue;
     const tooFar = bitting.some((d, i) => i > 0 && Math.abs(d - bitting[i - 1]!) > spec.macs);

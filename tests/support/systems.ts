@@ -10,6 +10,7 @@ import {
   type AuditCylinder,
   type Bitting,
   type CoreStack,
+  type Order,
   type Specification,
 } from '../../src/keying/index.ts';
 import { depthSetOf, EVERY } from '../../src/keying/depthSet.ts';
@@ -21,16 +22,25 @@ export interface Plain {
   readonly macs: number;
   readonly step?: number;
   readonly core?: CoreStack;
+  /** From the bow when left out; the gauge is the shoulder, so read from the tip a short blank lacks the first cuts. */
+  readonly order?: Order;
 }
 
 /** A spec of even depths, symbols from 0 for the shallowest. */
-export function plainSpec({ positions, depths, increment, macs, ...rest }: Plain): Specification {
+export function plainSpec({
+  positions,
+  depths,
+  increment,
+  macs,
+  order = 'bow-to-tip',
+  ...rest
+}: Plain): Specification {
   const made = makeSpecification({
     name: 'plain',
     title: 'even depths',
     unit: 'in',
     gauge: 'shoulder',
-    order: 'bow-to-tip',
+    order,
     positions,
     first: inches(0.2),
     spacing: inches(0.156),
@@ -55,7 +65,11 @@ export const cutsOf = (spec: Specification, code: string): Bitting => bittingOf(
  * Random systems with everything that an audit looks at: few depths so that keys often fit by accident, empty
  * chambers, short blanks, several keyways, free and lost bittings, control keys.
  */
-export function auditInputArbitrary(core: boolean): fc.Arbitrary<AuditInput> {
+export function auditInputArbitrary(
+  core: boolean,
+  order: Order = 'bow-to-tip',
+  repeated = false,
+): fc.Arbitrary<AuditInput> {
   const spec = core
     ? plainSpec({
         positions: 4,
@@ -63,11 +77,12 @@ export function auditInputArbitrary(core: boolean): fc.Arbitrary<AuditInput> {
         increment: 0.0125,
         macs: 2,
         step: 2,
+        order,
         core: { total: 12, addition: 5 },
       })
-    : plainSpec({ positions: 4, depths: 5, increment: 0.015, macs: 2, step: 2 });
+    : plainSpec({ positions: 4, depths: 5, increment: 0.015, macs: 2, step: 2, order });
   const cuts = fc.array(fc.nat({ max: 4 }), { minLength: 4, maxLength: 4 }).map((c) => bittingOf(spec, c));
-  const keyway = fc.constantFrom(undefined, 'K1', 'K2');
+  const keyway = fc.constantFrom(undefined, 'K1', 'k1', 'K2', 'K3');
   const given = <K extends string, V>(name: K, value: V | undefined): { [P in K]?: V } =>
     (value === undefined ? {} : { [name]: value }) as { [P in K]?: V };
   const key: fc.Arbitrary<AuditKey> = fc
@@ -114,12 +129,22 @@ export function auditInputArbitrary(core: boolean): fc.Arbitrary<AuditInput> {
       cylinders: fc.array(cylinder, { minLength: 1, maxLength: 12 }),
       marks: fc.array(fc.array(fc.nat({ max: 24 }), { maxLength: 4 }), { minLength: 12, maxLength: 12 }),
       opened: fc.boolean(),
+      // repeated: few symbols now and then, so that a symbol stands in several rows
+      symbols: repeated ? fc.constantFrom(25, 25, 4) : fc.constant(25),
+      named: fc.array(fc.option(fc.integer({ min: 1, max: 26 }), { nil: undefined }), {
+        minLength: 12,
+        maxLength: 12,
+      }),
     })
-    .map(({ keys, cylinders, marks, opened }) => ({
+    .map(({ keys, cylinders, marks, opened, symbols, named }) => ({
       spec,
-      keys: keys.map((k, i) => ({ ...k, symbol: `AA${i + 1}` })),
-      cylinders: cylinders.map((c, i) => ({ ...c, id: `C${i + 1}` })),
+      keys: keys.map((k, i) => ({ ...k, symbol: `AA${(i % symbols) + 1}` })),
+      cylinders: cylinders.map((c, i) => ({
+        ...c,
+        id: `C${i + 1}`,
+        ...given('symbol', named[i] === undefined ? undefined : `AA${named[i]}`),
+      })),
       intended: cylinders.map((_, c) => [...new Set(marks[c]!.filter((k) => k < keys.length))]),
-      ...(opened ? { enters: { K1: ['K2'] } } : {}),
+      ...(opened ? { enters: { K1: ['K2'], K3: ['k2'] } } : {}),
     }));
 }

@@ -4,9 +4,11 @@
  * door's own keys have in common (which locks out the keys that have another).
  */
 import type { Bitting } from '../bitting.ts';
+import { reachOf } from '../blankReach.ts';
 import { incidentalBittings, operates, operatingCount, operatingCountCuttable } from '../cylinder.ts';
 import { depthsIn, depthSetOf, EVERY, hasDepth, withDepth } from '../depthSet.ts';
 import { intendedByHierarchy, intendedByMarks, type Mark } from '../intended.ts';
+import { entersKeyway } from '../keyways.ts';
 import { isThin } from '../pinning.ts';
 import { err, ok, type Result } from '../result.ts';
 import type { Specification } from '../specification.ts';
@@ -84,13 +86,11 @@ export function crossKeyingCost(
   const wanted = new Set([...intended[0]!.map((k) => system.keys[k]!), ...added]);
   const listed = system.keys.filter(
     ({ status, level, keyway }) =>
-      status !== 'free' && level !== 'control' && (!keyway || !door.keyway || keyway === door.keyway),
+      status !== 'free' && level !== 'control' && entersKeyway(system.enters, keyway, door.keyway),
   );
   const figures = (chambers: Chambers): DoorFigures => figuresOf(spec, chambers, listed);
   const strangers = (chambers: Chambers): string[] =>
-    listed
-      .filter((key) => !wanted.has(key) && operates(chambers, key.bitting, key.cuts))
-      .map(({ symbol }) => symbol);
+    listed.filter((key) => !wanted.has(key) && opens(spec, chambers, key)).map(({ symbol }) => symbol);
 
   const widened = widen(door.chambers, added);
   const before = figures(door.chambers);
@@ -107,9 +107,7 @@ export function crossKeyingCost(
       chambers: at.map((i) => i + 1),
       after: figures(chambers),
       getIn: strangers(chambers),
-      lockedOut: [...wanted]
-        .filter(({ bitting, cuts }) => !operates(chambers, bitting, cuts))
-        .map(({ symbol }) => symbol),
+      lockedOut: [...wanted].filter((key) => !opens(spec, chambers, key)).map(({ symbol }) => symbol),
     })),
   });
 }
@@ -120,8 +118,11 @@ function widen(chambers: Chambers, keys: readonly { readonly bitting: Bitting }[
   );
 }
 
+const opens = (spec: Specification, chambers: Chambers, { bitting, cuts }: KeyRecord): boolean =>
+  operates(chambers, bitting, reachOf(spec, cuts));
+
 function figuresOf(spec: Specification, chambers: Chambers, listed: readonly KeyRecord[]): DoorFigures {
-  const inside = listed.filter(({ bitting, cuts }) => operates(chambers, bitting, cuts));
+  const inside = listed.filter((key) => opens(spec, chambers, key));
   const cuttable = operatingCountCuttable(spec, chambers);
   const issued = new Set(
     inside.filter(({ bitting }) => withinMacs(spec, bitting)).map(({ bitting }) => bitting.join()),

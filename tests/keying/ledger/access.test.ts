@@ -37,7 +37,12 @@ function reachability(input: AccessInput, held: readonly (readonly [person: stri
     graph.setEdge(`copy ${i}`, `key ${key}`);
   });
   const fits = (blank: string | undefined, keyway: string | undefined): boolean =>
-    !blank || !keyway || blank === keyway || (input.enters?.[blank]?.includes(keyway) ?? false);
+    !blank ||
+    !keyway ||
+    // names of keyways are one in either case
+    [blank, ...(input.enters?.[blank.toUpperCase()] ?? [])].some(
+      (name) => name.toUpperCase() === keyway.toUpperCase(),
+    );
   input.keys.forEach((key, k) => {
     graph.setNode(`key ${k}`);
     if (key.status === 'free') return;
