@@ -129,7 +129,8 @@ export function blindness(system: SystemReading, audit: SystemAudit): Problem[] 
       );
   if (array && spec)
     for (const key of audit.system.keys) {
-      if (key.level === 'control' || key.status === 'free') continue;
+      // single keys stand outside the hierarchy, and outside its array
+      if (key.level === 'control' || key.level === 'single' || key.status === 'free') continue;
       const chamber = key.bitting.findIndex((cut, i) => cut !== topMaster?.[i] && !array[i]!.includes(cut));
       if (chamber < 0) continue;
       const row = system.keys.find((r) => r.record === key);
