@@ -5,6 +5,7 @@
 import { columnOf, type ColumnSpec } from './columns.ts';
 import { sliceCells } from './cells.ts';
 import { isBlank } from './fields.ts';
+import { headerReference } from './formulas.ts';
 import { place, type Box } from './places.ts';
 import type { CellInput } from './plan.ts';
 import { createSheet, formulaBlock, type PlanBuilder, type TableContent } from './planTable.ts';
@@ -172,12 +173,59 @@ function writeColumns(
   resize();
   content.columns.forEach((column, i) => {
     if (column.formula === undefined || at[i]! < 0) return;
+    const formula = formulaIn(builder, table, content.columns, at, column.formula);
+    if (formula === undefined) return;
     const box = { ...target, column: target.column + at[i]!, columns: 1 };
     // a table fills a calculated column by itself when it grows, so what is expected is what was there before
     builder.steps.push(
-      formulaBlock(box.sheet, box.row, box.column, column.formula, box.rows, contentOf(builder, box)),
+      formulaBlock(box.sheet, box.row, box.column, formula, box.rows, contentOf(builder, box)),
     );
   });
+}
+
+/**
+ * A formula of ours with the headings as they stand in this table. A column that it names has to be there, and those
+ * of a range side by side: anything placed between them would be counted in. Undefined, with a conflict, otherwise.
+ */
+function formulaIn(
+  builder: PlanBuilder,
+  table: TableReading,
+  columns: readonly ColumnSpec[],
+  at: readonly number[],
+  formula: string,
+): string | undefined {
+  const where = place(table.sheet, table.box.row, table.box.column);
+  const [headings = []] = contentOf(builder, { ...table.box, rows: 1 });
+  let sound = true;
+  const bar = (sentence: string): void => {
+    sound = false;
+    builder.conflict(sentence, where);
+  };
+  const indexOf = (heading: string): number => columns.findIndex((c) => c.heading === heading);
+  const reference = (i: number): string => `[${headerReference(String(headings[at[i]!] ?? ''))}]`;
+  const text = formula.replace(
+    /\[@(?:\[([^\]]+)\]:\[([^\]]+)\]|([^[\]]+))\]/g,
+    (whole, from: string | undefined, to: string | undefined, one: string | undefined) => {
+      const [first, last] = [indexOf(from ?? one ?? ''), indexOf(to ?? one ?? '')];
+      const named = columns.slice(first, last + 1);
+      const lost = named.filter((_, i) => at[first + i]! < 0);
+      for (const { heading } of lost)
+        bar(
+          `The table on ${table.sheet} has no column “${heading}”, which a formula in it needs. Add it, or give the renamed column its name back.`,
+        );
+      if (lost.length > 0) return whole;
+      named.slice(1).forEach(({ heading }, i) => {
+        if (at[first + i + 1]! !== at[first + i]! + 1)
+          bar(
+            `The column “${heading}” on ${table.sheet} doesn’t stand right after “${named[i]!.heading}”, and a formula would count in what stands between. Move it back.`,
+          );
+      });
+      if (one === undefined) return `[@${reference(first)}:${reference(last)}]`;
+      const plain = headings[at[first]!] === one;
+      return plain ? whole : `[@${reference(first)}]`;
+    },
+  );
+  return sound ? text : undefined;
 }
 
 /** Our columns as they stand side by side in the table: lists of indices, without formula columns. */

@@ -15,7 +15,7 @@ export interface TargetReading {
   readonly box: Box;
   /** Name of the table, where the range lies in one. */
   readonly table?: string;
-  /** Empty where the block has no header row. */
+  /** As they stand, spaces at the ends included; empty where the block has no header row. */
   readonly headers: readonly string[];
   /** Rows below the header, or all where there is none. */
   readonly values: readonly (readonly CellValue[])[];
@@ -85,7 +85,7 @@ async function load(
   return {
     box,
     ...(table && { table: table.name }),
-    headers: headed ? (values[0] ?? []).map((h) => String(h).trim()) : [],
+    headers: headed ? (values[0] ?? []).map(String) : [],
     values: headed ? values.slice(1) : values,
     right: toCells(beside.formulas).map((row) => row[0] ?? ''),
     protected: worksheet.protection.protected,
