@@ -78,6 +78,8 @@ describe('the main job in the browser', () => {
       'Keys',
       'Cylinders',
       'Grid',
+      'Holders',
+      'Ledger',
     ]);
     await expect.poll(() => preview.call('value', 'Keys', 4, 10), { timeout: 30_000 }).toBe('OK');
     // an ordinary formula of the shop's own: the number of doors
