@@ -154,7 +154,7 @@ function addOrder(builder: PlanBuilder, input: LostKeyPlanInput, symbol: string,
   const sheet = builder.sheetName(secret ? 'Work order' : 'Work order, tenant', `Work order ${symbol}`);
   const steps = phases.map(
     ({ title, doors, stillExposed }, i) =>
-      `Phase ${i + 1}: ${title}, ${doors} doors, then ${stillExposed.doors} still exposed`,
+      `Phase ${i + 1}: ${title}, ${doors} ${doors === 1 ? 'door' : 'doors'}, then ${stillExposed.doors} still exposed`,
   );
   createSheet(
     builder,
