@@ -109,15 +109,16 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       formats: columns.map(() => 'text'),
       expected: 'empty',
     },
-    {
+    // formulas are written by themselves: their results would not be what this step wrote
+    ...plainRuns(columns).map((run): WriteBlock => ({
       kind: 'write',
       sheet,
       row: HEADER_ROW + 1,
-      column: 0,
-      cells: rows,
-      formats: columns.map((c) => c.format),
+      column: run[0]!,
+      cells: rows.map((row) => run.map((c) => row[c] ?? '')),
+      formats: run.map((c) => columns[c]!.format),
       expected: 'empty',
-    },
+    })),
     {
       kind: 'add-table',
       name: content.table,
@@ -184,6 +185,17 @@ function benchHeights(
 
 /** Excel's limit for a row. */
 const MOST_POINTS = 409;
+
+/** Columns without a formula that stand side by side. */
+function plainRuns(columns: readonly ColumnSpec[]): number[][] {
+  const runs: number[][] = [];
+  columns.forEach(({ formula }, c) => {
+    if (formula !== undefined) return;
+    if (runs.at(-1)?.at(-1) === c - 1) runs.at(-1)!.push(c);
+    else runs.push([c]);
+  });
+  return runs;
+}
 
 /** The cells of some columns below the header. */
 const columnBoxes = (table: Box, columns: readonly number[]): Box[] =>
