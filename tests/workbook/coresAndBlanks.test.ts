@@ -27,7 +27,6 @@ describe('a core without control cuts', () => {
           { id: 'C1', symbol: 'A1', chambers: pinnedFor(spec, [bitting]), ...(control && { control }) },
         ],
       },
-      made: MADE.made,
       marks: [{ key: 'A1', cylinder: 'C1' }],
     });
     const plan = planPinning(await reading(), { ...MADE, system: 'Cores', kitList: true });
