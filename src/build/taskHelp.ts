@@ -28,6 +28,7 @@ function indexPage(): string {
         'Keying schedules in your own workbook. The pane makes, checks and audits; the worksheet functions do the same cell by cell. Nothing is written that a plan has not shown, and nothing leaves this computer.',
       ),
       section('In a hurry', list(FIRST_STEPS, 'ol')),
+      '<p>In any cell <code>=KEYROW.WHY("274153","S-018-6")</code> says in words whether a code is good.</p>',
       section(
         'Tasks',
         `<dl>\n${TASK_PAGES.map(({ file, title, what }) => `<dt>${link(`${file}.html`, title)}</dt>\n<dd>${escape(what)}</dd>`).join('\n')}\n</dl>`,
@@ -45,7 +46,6 @@ const FIRST_STEPS = [
   'Open the Keying pane from the Home tab.',
   'Empty workbook: choose Make keys, take a starter spec, type how many keys, press Make the keys, then Write the system.',
   'A workbook with keys in it: the pane says what it found and what is wrong; Audit a system tries every key in every cylinder.',
-  'In any cell: =KEYROW.WHY("274153","S-018-6") says in words whether a code is good.',
 ];
 
 function taskPage({ title, what, steps, writes, trouble, cautions }: TaskPage): string {

@@ -151,12 +151,10 @@ export interface StampOptions {
 /** @example stampingOf([{ symbol: 'AA1', copies: 2 }]) → [{ symbol: 'AA1', stamps: ['AA1-1', 'AA1-2'] }] */
 export function stampingOf(keys: readonly KeyTotal[], options: StampOptions = {}): StampLine[] {
   const { firstCopy = 1, before = '' } = options;
-  const text = (symbol: string): string => `${before} ${symbol}`.trim();
-  return keys.map(({ symbol, copies }) => ({
-    symbol,
-    stamps:
-      copies === undefined
-        ? [text(symbol)]
-        : Array.from({ length: copies }, (_, i) => `${text(symbol)}-${firstCopy + i}`),
-  }));
+  return keys.map(({ symbol, copies }) => {
+    const text = `${before} ${symbol}`.trim();
+    const stamps =
+      copies === undefined ? [text] : Array.from({ length: copies }, (_, i) => `${text}-${firstCopy + i}`);
+    return { symbol, stamps };
+  });
 }

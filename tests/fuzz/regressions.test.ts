@@ -3,7 +3,7 @@ import { refusal } from '../functions/office.ts';
 import { describe, expect, it } from 'vitest';
 import { FUNCTIONS as F } from '../../functions/functions.ts';
 import { entersKeyway } from '../../src/keying/keyways.ts';
-import { readSpecTable, rotatingSpace } from '../../src/keying/index.ts';
+import { readSpecTable, rotatingSpace, stampingOf } from '../../src/keying/index.ts';
 import { wordField } from '../../src/workbook/fields.ts';
 import { specsRange } from '../functions/tables.ts';
 
@@ -49,5 +49,13 @@ describe('a flat far below the root width', () => {
 
   it('is widened as before where it makes sense', () => {
     expect(F.PASSES(0.01, 'S-018-6')).toBe(6);
+  });
+});
+
+describe('a stamping of very many keys with a very long word before it', () => {
+  it('ends, where the word used to be written out anew for each key', () => {
+    const [line] = stampingOf([{ symbol: 'AA1', copies: 274_153 }], { before: 'x'.repeat(32_767) });
+    expect(line!.stamps).toHaveLength(274_153);
+    expect(line!.stamps.at(-1)!.endsWith('x AA1-274153')).toBe(true);
   });
 });
