@@ -136,7 +136,7 @@ describe('the shop’s schedule', () => {
       { door: '0102', location: 'Store', symbol: 'AA2', quantity: 1, at: { sheet: 'Sheet1', address: 'B6' } },
     ]);
     expect(problems.map(({ address, sentence }) => [address, sentence])).toEqual([
-      ['B8', 'This row has a keyset but no door. Type the door’s number.'],
+      ['D8', 'This row has a keyset or a quantity but no door. Type the door’s number, or clear the row.'],
       ['E9', '“two” is not a number of cylinders. Type a whole number.'],
     ]);
   });
@@ -154,7 +154,9 @@ describe('the shop’s schedule', () => {
   it('that isn’t there is said so', async () => {
     openBook();
     const empty = await readSchedule('Sheet1');
-    expect(!empty.ok && empty.error.sentence).toContain('headings of a schedule');
+    expect(!empty.ok && empty.error.sentence).toContain(
+      'The sheet Sheet1 is empty. Choose the one with the doors.',
+    );
     const gone = await readSchedule('Nowhere');
     expect(!gone.ok && gone.error.code).toBe('ItemNotFound');
   });
