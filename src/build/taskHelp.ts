@@ -1,7 +1,8 @@
 /** The help's own pages: an index, a page for each task, the glossary and the cautions. Words in `taskHelpPages.ts`. */
 import { escape, list, page, paragraph, section } from './helpPage.ts';
 import { GLOSSARY } from './helpGlossary.ts';
-import { CAUTIONS, TASK_PAGES, type CautionName, type TaskPage } from './taskHelpPages.ts';
+import { CAUTIONS, type CautionName } from './helpCautions.ts';
+import { TASK_PAGES, type TaskPage } from './taskHelpPages.ts';
 
 /** The style sheet of the function pages does for these too. */
 const CSS = 'functions/help.css';

@@ -1,6 +1,6 @@
 /** The words of the help: one page for each task of the pane. Shown as static pages by `taskHelp.ts`. */
 
-export type CautionName = 'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'memory';
+import type { CautionName } from './helpCautions.ts';
 
 export interface TaskPage {
   /** File name below `help/`, without the ending. */
@@ -15,29 +15,6 @@ export interface TaskPage {
   readonly trouble: readonly (readonly [said: string, remedy: string])[];
   readonly cautions: readonly CautionName[];
 }
-
-export const CAUTIONS: Readonly<Record<CautionName, readonly [heading: string, text: string]>> = {
-  secret: [
-    'Bittings are secrets',
-    'Whoever has the number can cut the key. Keep the workbook as you would keep the keys. Hiding or protecting a sheet keeps out slips of the hand, not people; a password to open the file does more.',
-  ],
-  'exit-doors': [
-    'Exit, fire and accessible doors',
-    'They fall under local codes. Keying never replaces free exit from the inside, and work on life-safety hardware belongs to licensed practice.',
-  ],
-  'first-original': [
-    'Before you duplicate',
-    'Cut one original to code, try it in the lock, then duplicate from that original.',
-  ],
-  'master-keyed': [
-    'What master keying costs',
-    'A master-keyed cylinder is weaker than a plain one: more keys operate it, and a change key with its lock gives the master away. Use no more levels than the building needs.',
-  ],
-  memory: [
-    'The starter specs are from memory',
-    'Check them against your depth and space data before you cut.',
-  ],
-};
 
 const LEFT_ALONE =
   'It touches nothing else, and Undo takes it back as long as nobody has changed those cells.';
@@ -100,6 +77,33 @@ export const TASK_PAGES: readonly TaskPage[] = [
       ],
     ],
     cautions: ['secret', 'master-keyed'],
+  },
+  {
+    file: 'cross-key-a-door',
+    title: 'Cross-key a door',
+    what: 'Further keys for one door. What it costs is shown before anything is written: combinations, extra master pins, who else gets in.',
+    steps: [
+      'Choose the cylinder and the keys that are to open it too.',
+      'Read the cost, and the alternatives: chambers left empty or constant.',
+      'Write it only if the keys that get in besides may do so.',
+    ],
+    writes: `The cylinder’s row and its marks in the grid. ${LEFT_ALONE}`,
+    trouble: [
+      [
+        'Cross-keying is uncontrolled.',
+        'The keys lie under different higher keys, so every cylinder of this kind lets more people in. Keep it under one master, or give the door a cylinder of its own.',
+      ],
+    ],
+    cautions: ['master-keyed', 'exit-doors'],
+  },
+  {
+    file: 'keys-without-a-master',
+    title: 'Keys without a master',
+    what: 'Keyed different or keyed alike: so many bittings, none used before, with a least difference between them.',
+    steps: ['Choose the spec, how many bittings and how they differ.', 'Read the list, and write it.'],
+    writes: `New rows in Keys, and in Cylinders if you ask for them. ${LEFT_ALONE}`,
+    trouble: [['There are not so many.', 'Ask for fewer, or for a smaller difference between two keys.']],
+    cautions: ['secret', 'first-original'],
   },
   {
     file: 'check-codes',

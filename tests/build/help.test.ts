@@ -6,7 +6,8 @@ import { functionHelp } from '../../src/build/functionHelp.ts';
 import { GLOSSARY } from '../../src/build/helpGlossary.ts';
 import { licencesPage } from '../../src/build/licences.ts';
 import { taskHelp } from '../../src/build/taskHelp.ts';
-import { CAUTIONS, TASK_PAGES } from '../../src/build/taskHelpPages.ts';
+import { CAUTIONS } from '../../src/build/helpCautions.ts';
+import { TASK_PAGES } from '../../src/build/taskHelpPages.ts';
 
 const pages = new Map<string, string>([
   ...(await functionHelp()),
