@@ -137,7 +137,7 @@ describe('the shop’s schedule', () => {
     ]);
     expect(problems.map(({ address, sentence }) => [address, sentence])).toEqual([
       ['D8', 'This row has a keyset or a quantity but no door. Type the door’s number, or clear the row.'],
-      ['E9', '“two” is not a number of cylinders. Type a whole number.'],
+      ['E9', '“two” is not a whole number of cylinders. Type one.'],
     ]);
   });
 
