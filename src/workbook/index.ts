@@ -8,7 +8,7 @@ export { SHEETS, TABLES, type SheetKind } from './names.ts';
 
 export { openBook, readBook } from './readBook.ts';
 export { readTarget, type TargetReading, type TargetRequest } from './target.ts';
-export { readCodeRows, type CodeRows } from './codeSource.ts';
+export { readCodeRows, type CodeRows } from './codeRows.ts';
 export { planCutting, PROVE_FIRST, type CuttingInput } from './planCutting.ts';
 export { planShop } from './planShop.ts';
 export { readShop, SHOP_TABLES, type ShopReading, type ShopTable } from './tableShop.ts';

@@ -6,7 +6,7 @@ import { readImport } from '../../src/keying/importRows.ts';
 import { DEFAULT_RULES } from '../../src/keying/rules.ts';
 import { runToEnd } from '../../src/keying/system.ts';
 import { inches } from '../../src/keying/units.ts';
-import { isDateFormat } from '../../src/workbook/codeSource.ts';
+import { isDateFormat } from '../../src/workbook/codeRows.ts';
 import {
   describePlan,
   knownKeys,
