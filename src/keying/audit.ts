@@ -23,7 +23,7 @@ import { entersKeyway } from './keyways.ts';
 import { checkBitting, DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
 import { parseKeySymbol } from './symbol.ts';
-import type { Status, Steps } from './system.ts';
+import { foldSymbol, type Status, type Steps } from './system.ts';
 import { inches, type Length } from './units.ts';
 
 export type { AuditCylinder, AuditInput, AuditKey };
@@ -78,8 +78,8 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
   const { spec, keys, cylinders, intended } = input;
   const findings = createFindings(options.cap ?? CAP);
   const classes = keyClassesOf(input);
-  const live = new Set(keys.filter(isLive).map((key) => fold(key.symbol)));
-  checkParents(keys, new Set(keys.map((key) => fold(key.symbol))), findings);
+  const live = new Set(keys.filter(isLive).map((key) => foldSymbol(key.symbol)));
+  checkParents(keys, new Set(keys.map((key) => foldSymbol(key.symbol))), findings);
   checkShared(input, findings);
   checkBittings(spec, keys, options.rules ?? DEFAULT_RULES, findings);
   const { factsOf, distance } = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
@@ -161,11 +161,9 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
   };
 }
 
-const fold = (symbol: string): string => symbol.trim().toUpperCase();
-
 function checkParents(keys: readonly AuditKey[], names: ReadonlySet<string>, findings: AuditFindings): void {
   for (const { symbol, parent } of keys)
-    if (parent !== undefined && !names.has(parent) && !names.has(fold(parent)) && parent.trim() !== '')
+    if (parent !== undefined && !names.has(parent) && !names.has(foldSymbol(parent)) && parent.trim() !== '')
       findings.add({ code: 'parent-missing', key: symbol, parent });
 }
 
@@ -191,10 +189,11 @@ function checkSymbol(
   names: ReadonlySet<string>,
   findings: AuditFindings,
 ): void {
-  if (symbol === undefined || names.has(symbol) || names.has(fold(symbol)) || symbol.trim() === '') return;
+  if (symbol === undefined || names.has(symbol) || names.has(foldSymbol(symbol)) || symbol.trim() === '')
+    return;
   const parsed = parseKeySymbol(symbol);
   if (parsed.ok && parsed.value.kind === 'cross-keyed-only') return;
-  const bare = fold(symbol).replace(/\s*\(.*\)$/, '');
+  const bare = foldSymbol(symbol).replace(/\s*\(.*\)$/, '');
   if (names.has(bare) || (/^X/.test(bare) && names.has(bare.slice(1)))) return;
   findings.add({ code: 'key-missing', symbol, cylinder: id });
 }

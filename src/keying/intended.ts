@@ -4,16 +4,14 @@
  */
 import type { AuditInput, AuditKey } from './auditInput.ts';
 import { parseKeySymbol } from './symbol.ts';
-import type { KeyRecord, KeySystem } from './system.ts';
-
-const fold = (symbol: string): string => symbol.trim().toUpperCase();
+import { foldSymbol, type KeyRecord, type KeySystem } from './system.ts';
 
 /** Numbers of the keys that carry each symbol now: lost, void and free bittings are nobody's. */
 function holders(keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[]): Map<string, number[]> {
   const found = new Map<string, number[]>();
   keys.forEach(({ symbol, status }, k) => {
     if (status !== 'issued' && status !== 'reserved') return;
-    const name = fold(symbol);
+    const name = foldSymbol(symbol);
     const list = found.get(name);
     if (list) list.push(k);
     else found.set(name, [k]);
@@ -23,7 +21,7 @@ function holders(keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[]): Map<str
 
 /** `XAA3 (…)` stands for AA3, `AA1 (ENG)` for AA1; any other symbol for itself. */
 function ownSymbol(symbol: string, known: ReadonlyMap<string, unknown>): string {
-  const name = fold(symbol);
+  const name = foldSymbol(symbol);
   if (known.has(name)) return name;
   const bare = name.replace(/\s*\(.*\)$/, '');
   return !known.has(bare) && bare.startsWith('X') && known.has(bare.slice(1)) ? bare.slice(1) : bare;
@@ -40,7 +38,8 @@ export function intendedByHierarchy(
 ): number[][] {
   const known = holders(keys);
   const parentOf = new Map<string, string>();
-  for (const { symbol, parent } of keys) if (parent !== undefined) parentOf.set(fold(symbol), fold(parent));
+  for (const { symbol, parent } of keys)
+    if (parent !== undefined) parentOf.set(foldSymbol(symbol), foldSymbol(parent));
   return cylinders.map(({ symbol }) => {
     const parsed = parseKeySymbol(symbol);
     const named =
@@ -74,10 +73,10 @@ export function intendedByMarks(
   marks: Iterable<Mark>,
 ): number[][] {
   const known = holders(keys);
-  const rows = new Map(cylinders.map(({ id }, c) => [fold(id), c]));
+  const rows = new Map(cylinders.map(({ id }, c) => [foldSymbol(id), c]));
   const intended: Set<number>[] = cylinders.map(() => new Set());
   for (const { key, cylinder } of marks) {
-    const c = rows.get(fold(cylinder));
+    const c = rows.get(foldSymbol(cylinder));
     if (c !== undefined) for (const k of known.get(ownSymbol(key, known)) ?? []) intended[c]!.add(k);
   }
   return intended.map((set) => [...set].sort((a, b) => a - b));

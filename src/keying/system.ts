@@ -55,6 +55,9 @@ export interface KeySystem {
   readonly enters?: Entering;
 }
 
+/** Symbols and cylinder ids are the same name in either case, with or without blanks around them. */
+export const foldSymbol = (name: string): string => name.trim().toUpperCase();
+
 /** Progress of long work: the room yields it and never looks at a clock. */
 export interface Progress {
   readonly stage: string;

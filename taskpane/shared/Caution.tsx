@@ -6,15 +6,13 @@
  * and its lock, for P chambers and H depths. Source: M. Blaze, "Rights amplification in master-keyed mechanical
  * locks", IEEE Security & Privacy 1(2), 2003, doi 10.1109/MSECP.2003.1193208.
  */
-import { positions, type Specification } from '../../src/keying/specification.ts';
+import { masterExposure } from '../../src/keying/exposure.ts';
+import type { Specification } from '../../src/keying/specification.ts';
 import { counted } from '../pictures/numbers.ts';
 import { Notice } from './Notice.tsx';
 
 export type CautionAbout =
   'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'protection' | 'holders';
-
-/** Most trials that show a master to the holder of one change key and its lock. Six chambers, ten depths → 54. */
-export const masterExposure = (spec: Specification): number => positions(spec) * (spec.depths.length - 1);
 
 /** The caution in a sentence or two. `spec` puts the figure into the one about master keying. */
 export function cautionText(about: CautionAbout, spec?: Specification): string {

@@ -6,7 +6,7 @@ import type { Bitting } from '../bitting.ts';
 import type { Mark } from '../intended.ts';
 import type { Rules } from '../rules.ts';
 import type { Specification } from '../specification.ts';
-import type { Chambers, CylinderRecord, KeyRecord } from '../system.ts';
+import { foldSymbol, type Chambers, type CylinderRecord, type KeyRecord } from '../system.ts';
 
 export interface GridKey {
   readonly symbol: string;
@@ -62,12 +62,12 @@ export function gridOf(
 ): Grid {
   const gridKeys = keys.map((key) => (typeof key === 'string' ? { symbol: key } : key));
   const gridCylinders = cylinders.map((c) => (typeof c === 'string' ? { id: c } : c));
-  const columns = new Map(gridKeys.map(({ symbol }, k) => [fold(symbol), k]));
-  const rows = new Map(gridCylinders.map(({ id }, c) => [fold(id), c]));
+  const columns = new Map(gridKeys.map(({ symbol }, k) => [foldSymbol(symbol), k]));
+  const rows = new Map(gridCylinders.map(({ id }, c) => [foldSymbol(id), c]));
   const marked = gridCylinders.map(() => new Set<number>());
   for (const { key, cylinder } of marks) {
-    const k = columns.get(fold(key));
-    const c = rows.get(fold(cylinder));
+    const k = columns.get(foldSymbol(key));
+    const c = rows.get(foldSymbol(cylinder));
     if (k !== undefined && c !== undefined) marked[c]!.add(k);
   }
   return {
@@ -87,5 +87,3 @@ export const fixedCylinder = ({ id, chambers }: Pick<CylinderRecord, 'id' | 'cha
   id,
   chambers,
 });
-
-const fold = (name: string): string => name.trim().toUpperCase();

@@ -4,6 +4,7 @@
  */
 import type { Grid } from './chart.ts';
 import type { Solved } from './result.ts';
+import { foldSymbol } from '../system.ts';
 
 export interface ConstructionKey {
   readonly symbol: string;
@@ -20,14 +21,12 @@ export interface ConstructionGrids {
   readonly joint: Grid;
 }
 
-const fold = (name: string): string => name.trim().toUpperCase();
-
 /** @example constructionGrids(grid, { symbol: 'CON' }).joint has each cylinder twice, the second time marked for CON */
 export function constructionGrids(grid: Grid, key: ConstructionKey): ConstructionGrids {
-  const chosen = key.cylinders && new Set(key.cylinders.map(fold));
+  const chosen = key.cylinders && new Set(key.cylinders.map(foldSymbol));
   const keys = [...grid.keys, { symbol: key.symbol }];
   const number = grid.keys.length;
-  const temporary = grid.cylinders.flatMap(({ id }, c) => (!chosen || chosen.has(fold(id)) ? [c] : []));
+  const temporary = grid.cylinders.flatMap(({ id }, c) => (!chosen || chosen.has(foldSymbol(id)) ? [c] : []));
   const inside = new Set(temporary);
   const marks = grid.marks.map((marked, c) => (inside.has(c) ? [...marked, number] : marked));
   return {

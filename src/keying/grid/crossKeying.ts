@@ -13,7 +13,7 @@ import { isThin } from '../pinning.ts';
 import { err, ok, type Result } from '../result.ts';
 import type { Specification } from '../specification.ts';
 import { parentSymbol } from '../symbol.ts';
-import type { Chambers, CylinderRecord, KeyRecord, KeySystem } from '../system.ts';
+import { foldSymbol, type Chambers, type CylinderRecord, type KeyRecord, type KeySystem } from '../system.ts';
 import { pinsOf } from './verify.ts';
 
 export interface DoorFigures {
@@ -57,8 +57,6 @@ export type CrossKeyingFault =
   | { readonly code: 'cylinder-unknown'; readonly cylinder: string }
   | { readonly code: 'key-unknown'; readonly key: string };
 
-const fold = (name: string): string => name.trim().toUpperCase();
-
 /**
  * The cost of letting further keys operate a cylinder. What it should admit now follows from the marks, or from the
  * hierarchy without any.
@@ -71,11 +69,11 @@ export function crossKeyingCost(
   marks?: Iterable<Mark>,
 ): Result<CrossKeyingCost, readonly CrossKeyingFault[]> {
   const { spec } = system;
-  const door = system.cylinders.find(({ id }) => fold(id) === fold(cylinder));
+  const door = system.cylinders.find(({ id }) => foldSymbol(id) === foldSymbol(cylinder));
   const live = system.keys.filter(({ status }) => status === 'issued' || status === 'reserved');
-  const added = keys.flatMap((symbol) => live.filter((key) => fold(key.symbol) === fold(symbol)));
+  const added = keys.flatMap((symbol) => live.filter((key) => foldSymbol(key.symbol) === foldSymbol(symbol)));
   const faults: CrossKeyingFault[] = keys
-    .filter((symbol) => !live.some((key) => fold(key.symbol) === fold(symbol)))
+    .filter((symbol) => !live.some((key) => foldSymbol(key.symbol) === foldSymbol(symbol)))
     .map((key) => ({ code: 'key-unknown', key }));
   if (!door) return err([{ code: 'cylinder-unknown', cylinder }, ...faults]);
   if (faults.length > 0) return err(faults);
@@ -150,8 +148,8 @@ function thinChambers(spec: Specification, chambers: Chambers): number[] {
 
 /** Lowest keys of the door: those that no other wanted key stands under. */
 function lowest(wanted: readonly KeyRecord[]): KeyRecord[] {
-  const above = new Set(wanted.map((key) => fold(parentOf(key) ?? '')));
-  return wanted.filter(({ symbol }) => !above.has(fold(symbol)));
+  const above = new Set(wanted.map((key) => foldSymbol(parentOf(key) ?? '')));
+  return wanted.filter(({ symbol }) => !above.has(foldSymbol(symbol)));
 }
 
 function parentOf({ symbol, parent }: KeyRecord): string | undefined {
@@ -163,7 +161,7 @@ function controlOf(door: CylinderRecord, wanted: readonly KeyRecord[]): CrossKey
   const parents = lowest(wanted).map(parentOf);
   if (door.symbol.trim() === '' || parents.length === 0 || parents.some((parent) => parent === undefined))
     return 'unknown';
-  return new Set(parents.map((parent) => fold(parent!))).size === 1 ? 'controlled' : 'uncontrolled';
+  return new Set(parents.map((parent) => foldSymbol(parent!))).size === 1 ? 'controlled' : 'uncontrolled';
 }
 
 interface Variant {
