@@ -8,7 +8,7 @@ import { OfficeAddinManifest } from 'office-addin-manifest';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
-import { manifestFor } from '../src/build/addinAssets.ts';
+import { manifestFor } from '../src/build/hostedManifest.ts';
 
 const source = readFileSync('manifest.xml', 'utf8');
 

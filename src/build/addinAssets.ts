@@ -5,28 +5,11 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Plugin } from 'vite';
+import { baseUrl, manifestFor } from './hostedManifest.ts';
 import { functionsMetadata } from './functionsMetadata.ts';
 import { functionHelp } from './functionHelp.ts';
 import { licenceProblems, licencesPage, shippedPackages } from './licences.ts';
 import { taskHelp } from './taskHelp.ts';
-
-export const DEVELOPMENT_BASE = 'https://localhost:3000';
-
-/** The base address of the host, without a trailing slash: `KEYROW_BASE_URL`, else the development one. */
-export function baseUrl(): string {
-  return (process.env['KEYROW_BASE_URL'] ?? DEVELOPMENT_BASE).replace(/\/+$/, '');
-}
-
-/** `manifest.xml` with every address moved to the host. Throws where the address isn't https. */
-export function manifestFor(base: string, source = readFileSync('manifest.xml', 'utf8')): string {
-  if (!/^https:\/\/[^\s"'<>&]+$/.test(base))
-    throw new Error(`KEYROW_BASE_URL must be an https address, not ${base}`);
-  const domain = new URL(base).origin;
-  return source
-    .replace(/\s*<!-- The base address[^>]*-->/, '')
-    .replaceAll(`<AppDomain>${DEVELOPMENT_BASE}</AppDomain>`, `<AppDomain>${domain}</AppDomain>`)
-    .replaceAll(DEVELOPMENT_BASE, base);
-}
 
 export function addinAssets(): Plugin {
   return {

@@ -23,7 +23,9 @@ const TYPES: Record<string, string> = {
 const OFFICIAL_SCRIPT = 'https://appsforoffice.microsoft.com/lib/1/hosted/office.js';
 
 /** URL prefix → folder, longest first. */
-const FOLDERS: readonly (readonly [string, string])[] = [
+type Folders = readonly (readonly [prefix: string, folder: string])[];
+
+const PREVIEW: Folders = [
   ['/office-js/', 'node_modules/@microsoft/office-js/dist/'],
   ['/addin/', 'dist/'],
   ['/', 'dist-preview/'],
@@ -40,16 +42,16 @@ export function pageForPreview(html: string): string {
 }
 
 /** The file that an address means, or undefined where it would leave the folders. */
-export function fileFor(pathname: string): string | undefined {
+export function fileFor(pathname: string, folders: Folders = PREVIEW): string | undefined {
   const path = pathname === '/' ? '/preview.html' : pathname;
-  const [prefix, folder] = FOLDERS.find(([p]) => path.startsWith(p))!;
+  const [prefix, folder] = folders.find(([p]) => path.startsWith(p))!;
   const file = normalize(join(folder, path.slice(prefix.length)));
   return file.startsWith(normalize(folder)) && !file.split(sep).includes('..') ? file : undefined;
 }
 
-function answer(request: IncomingMessage, response: ServerResponse): void {
+function answer(request: IncomingMessage, response: ServerResponse, folders: Folders): void {
   const { pathname } = new URL(request.url ?? '/', 'http://localhost');
-  const file = fileFor(decodeURIComponent(pathname));
+  const file = fileFor(decodeURIComponent(pathname), folders);
   const isFile = file !== undefined && (statSync(file, { throwIfNoEntry: false })?.isFile() ?? false);
   if (!isFile || (request.method !== 'GET' && request.method !== 'HEAD')) {
     response.writeHead(isFile ? 405 : 404, { 'Content-Type': 'text/plain' }).end('Not found');
@@ -59,22 +61,29 @@ function answer(request: IncomingMessage, response: ServerResponse): void {
     'Content-Type': TYPES[extname(file)] ?? 'application/octet-stream',
     'Cache-Control': 'no-store',
     'X-Content-Type-Options': 'nosniff',
+    // Excel on the web asks for functions.json from a page of its own; there is nothing secret in these files.
+    ...(extname(file) === '.json' && { 'Access-Control-Allow-Origin': '*' }),
   };
   response.writeHead(200, headers);
   if (pathname === '/addin/taskpane.html') response.end(pageForPreview(readFileSync(file, 'utf8')));
   else createReadStream(file).pipe(response);
 }
 
+/** What a server does with a request for the files of some folders. */
+export function answerFrom(folders: Folders): (request: IncomingMessage, response: ServerResponse) => void {
+  return (request, response) => {
+    try {
+      answer(request, response, folders);
+    } catch (error) {
+      response.writeHead(500, { 'Content-Type': 'text/plain' }).end(String(error));
+    }
+  };
+}
+
 /** Starts the server; port 0 takes any free one. */
 export function startServer(port: number): Promise<{ server: Server; address: string }> {
   return new Promise((resolve, reject) => {
-    const server = createServer((request, response) => {
-      try {
-        answer(request, response);
-      } catch (error) {
-        response.writeHead(500, { 'Content-Type': 'text/plain' }).end(String(error));
-      }
-    });
+    const server = createServer(answerFrom(PREVIEW));
     server.once('error', reject);
     server.listen(port, '127.0.0.1', () => {
       const found = server.address();

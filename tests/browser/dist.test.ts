@@ -2,10 +2,13 @@
  * The built add-in as a host would serve it: budgets, content security policy, no evaluated code, help for every
  * function, licences of what is bundled. Run after `npm run build`.
  */
-import { existsSync, readFileSync, readdirSync } from 'node:fs';
-import { join } from 'node:path';
+import { execFileSync } from 'node:child_process';
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
 import { gzipSync } from 'node:zlib';
-import { describe, expect, it } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
+import { manifestFor } from '../../src/build/hostedManifest.ts';
 import { PERMISSIVE } from '../../src/build/licences.ts';
 
 const DIST = 'dist';
@@ -116,5 +119,41 @@ describe('what is served beside it', () => {
     ])
       expect(names).toContain(name);
     for (const [, name, , licence] of rows) expect(PERMISSIVE, name).toContain(licence);
+  });
+});
+
+describe('a build for a host', () => {
+  const base = 'https://keys.example.org/tools/keyrow';
+  const out = mkdtempSync(join(tmpdir(), 'keyrow-hosted-'));
+  afterAll(() => rmSync(out, { recursive: true }));
+
+  it('points there and nowhere else, from every file that names an address', () => {
+    execFileSync(
+      process.execPath,
+      ['node_modules/vite/bin/vite.js', 'build', '--outDir', out, '--logLevel', 'error'],
+      {
+        cwd: resolve('.'),
+        env: { ...process.env, KEYROW_BASE_URL: base },
+      },
+    );
+    const built = readdirSync(out, { recursive: true, encoding: 'utf8' }).filter((f) =>
+      /\.(xml|json|html|js|css)$/.test(f),
+    );
+    expect(built.length).toBeGreaterThan(40);
+    const text = (file: string): string => readFileSync(join(out, file), 'utf8');
+    expect(built.filter((file) => text(file).includes('localhost:3000'))).toEqual([]);
+    expect(text('manifest.xml')).toBe(manifestFor(base));
+    const named = [
+      ...`${text('manifest.xml')}${text('functions.json')}`.matchAll(/"(https:\/\/keys[^"]+)"/g),
+    ];
+    expect(named.length).toBeGreaterThan(40);
+    for (const [, address] of named)
+      expect(existsSync(join(out, address!.slice(base.length + 1))), address).toBe(true);
+    // the official script, and neither the stand-in nor the development package's copy
+    const page = text('taskpane.html');
+    expect([...page.matchAll(/src="(https?:[^"]+)"/g)].map((m) => m[1])).toEqual([
+      'https://appsforoffice.microsoft.com/lib/1/hosted/office.js',
+    ]);
+    expect(page).not.toMatch(/shell\.js|office-js\//);
   });
 });

@@ -1,4 +1,5 @@
 /** Licences of what ships: which module belongs to which package, and what may not ship. */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { licenceProblems, licencesPage, packageFolder, shippedPackages } from '../../src/build/licences.ts';
 
@@ -40,5 +41,49 @@ describe('the packages of a bundle', () => {
     const html = licencesPage([{ name: '<b>', version: '1', licence: 'MIT', text: 'a <script> & b' }]);
     expect(html).toContain('&lt;b&gt;');
     expect(html).toContain('a &lt;script&gt; &amp; b');
+  });
+});
+
+/** What a look into a database of known faults can't replace, and what can be held without one. */
+describe('the packages that we take', () => {
+  interface Locked {
+    readonly version: string;
+    readonly integrity?: string;
+    readonly resolved?: string;
+    readonly dev?: boolean;
+    readonly hasInstallScript?: boolean;
+  }
+  const json = (file: string): unknown => JSON.parse(readFileSync(file, 'utf8'));
+  const named = json('package.json') as Record<'dependencies' | 'devDependencies', Record<string, string>>;
+  const { packages } = json('package-lock.json') as { packages: Record<string, Locked> };
+  const locked = Object.entries(packages).filter(([path]) => path !== '');
+
+  it('are five at run time, and each is one exact version', () => {
+    expect(Object.keys(named.dependencies).sort()).toEqual([
+      '@fluentui/react-components',
+      '@fluentui/react-icons',
+      'react',
+      'react-dom',
+      'zod',
+    ]);
+    for (const [name, version] of Object.entries({ ...named.dependencies, ...named.devDependencies })) {
+      expect(version, name).toMatch(/^\d+\.\d+\.\d+$/);
+      expect(packages[`node_modules/${name}`]?.version, name).toBe(version);
+    }
+  });
+
+  it('come from the registry, each held to the hash of its content', () => {
+    expect(locked.length).toBeGreaterThan(100);
+    for (const [path, { integrity, resolved }] of locked) {
+      expect(integrity, path).toMatch(/^sha512-/);
+      // the lock file leaves addresses out where they are the registry's own
+      if (resolved !== undefined) expect(resolved, path).toMatch(/^https:\/\/registry\.npmjs\.org\//);
+    }
+  });
+
+  it('run nothing at installation when they ship', () => {
+    const shipped = locked.filter(([, { dev }]) => dev !== true);
+    expect(shipped.length).toBeGreaterThan(20);
+    expect(shipped.filter(([, { hasInstallScript }]) => hasInstallScript).map(([path]) => path)).toEqual([]);
   });
 });
