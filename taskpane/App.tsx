@@ -18,6 +18,7 @@ import { ReportsScreen } from './report/ReportsScreen.tsx';
 import { ScheduleScreen } from './schedule/ScheduleScreen.tsx';
 import { Announcer } from './shared/announce.tsx';
 import { NavigationProvider, useNavigation, type ScreenName } from './shared/navigation.tsx';
+import { PreferencesProvider } from './shared/preferences.tsx';
 import { usePaneTheme } from './shared/theme.ts';
 import { useBook, WorkbookProvider } from './shared/workbook.tsx';
 import { ShopScreen } from './shop/ShopScreen.tsx';
@@ -54,9 +55,11 @@ export function App() {
     <FluentProvider theme={usePaneTheme()} className="pane">
       <Announcer>
         <WorkbookProvider>
-          <NavigationProvider>
-            <Frame />
-          </NavigationProvider>
+          <PreferencesProvider>
+            <NavigationProvider>
+              <Frame />
+            </NavigationProvider>
+          </PreferencesProvider>
         </WorkbookProvider>
       </Announcer>
     </FluentProvider>

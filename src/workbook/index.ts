@@ -23,7 +23,7 @@ export { planCheckColumn, type CheckColumn } from './planCheckColumn.ts';
 export { auditInput, placesOf, type SystemAudit } from './auditInput.ts';
 export { watchChanges } from './changes.ts';
 export { goTo, subjectAt, watchSelection, type SelectedSubject } from './selection.ts';
-export { readSettings, writeSettings, type BookSettings } from './settings.ts';
+export { changeSettings, readSettings, writeSettings, type BookSettings } from './settings.ts';
 export {
   findSchedule,
   readSchedule,

@@ -1,6 +1,7 @@
 /** Small choices kept in the workbook's settings: never data, which belongs in the sheets. */
 import { z } from 'zod';
 import { SCHEDULE_ROLES } from '../keying/scheduleWords.ts';
+import { UNITS } from '../keying/units.ts';
 import { explain } from './excelErrors.ts';
 
 const columns = z.object({
@@ -26,6 +27,27 @@ const settings = z.object({
   /** The spec and the system chosen last. */
   spec: z.string().exactOptional(),
   system: z.string().exactOptional(),
+  /** Lengths in the pane; left out = as each spec is written. */
+  unit: z.enum(UNITS).exactOptional(),
+  /** The first steps were taken, or were not wanted. */
+  begun: z.boolean().exactOptional(),
+  /** Groups of tasks that are folded away, by their name. */
+  folded: z.array(z.string()).exactOptional(),
+  /** The strip at the foot is folded away. */
+  stripFolded: z.boolean().exactOptional(),
+  /** What was last chosen on a screen: switches and counts by name, never a bitting or a name of a person. */
+  choices: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])).exactOptional(),
+  /** When each system was last audited and what came of it: numbers only. */
+  audits: z
+    .array(
+      z.object({
+        system: z.string(),
+        made: z.string(),
+        faults: z.number(),
+        warnings: z.number(),
+      }),
+    )
+    .exactOptional(),
   /** Column mapping of the shop's own sheet. */
   schedule: z
     .object({
@@ -41,6 +63,20 @@ export type BookSettings = z.infer<typeof settings>;
 
 const KEY = 'Keyrow';
 
+/**
+ * What can be read of a stored text. A choice that can't be read, such as one of a later version, costs only itself.
+ * @example parseSettings('{"spec":"S-018-6","unit":"furlong"}') → { spec: 'S-018-6' }
+ */
+export function parseSettings(text: string): BookSettings {
+  const raw = parseJson(text);
+  if (typeof raw !== 'object' || raw === null) return {};
+  const kept = Object.entries(settings.shape).flatMap(([name, shape]) => {
+    const read = shape.safeParse((raw as Record<string, unknown>)[name]);
+    return read.success && read.data !== undefined ? [[name, read.data] as const] : [];
+  });
+  return settings.parse(Object.fromEntries(kept));
+}
+
 /** The settings of this workbook; empty where there are none or where they can't be read. */
 export async function readSettings(): Promise<BookSettings> {
   try {
@@ -50,8 +86,7 @@ export async function readSettings(): Promise<BookSettings> {
       await context.sync();
       if (item.isNullObject) return {};
       const value: unknown = item.value;
-      const read = settings.safeParse(typeof value === 'string' ? parseJson(value) : undefined);
-      return read.success ? read.data : {};
+      return typeof value === 'string' ? parseSettings(value) : {};
     });
   } catch (error) {
     explain(error);
@@ -71,6 +106,15 @@ export async function writeSettings(chosen: BookSettings): Promise<boolean> {
     explain(error);
     return false;
   }
+}
+
+let queue: Promise<unknown> = Promise.resolve();
+
+/** Changes some of the settings and leaves the others; one change after another, so that none is lost. */
+export function changeSettings(change: (now: BookSettings) => BookSettings): Promise<boolean> {
+  const turn = queue.then(async () => writeSettings(change(await readSettings())));
+  queue = turn;
+  return turn;
 }
 
 function parseJson(text: string): unknown {

@@ -4,111 +4,13 @@ import { useState } from 'react';
 import type { BookReading } from '../../src/workbook/index.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { FaultList } from '../shared/FaultList.tsx';
-import { useNavigation, type ScreenName } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { useLastWrite } from '../shared/useLastWrite.ts';
 import { useWorkbook } from '../shared/workbook.tsx';
-import { holdsSentence, troubleSentence } from './summary.ts';
-
-interface Task {
-  readonly to: ScreenName;
-  readonly title: string;
-  readonly what: string;
-  /** Needs a system in the workbook. */
-  readonly system?: true;
-}
-
-const TASKS: readonly Task[] = [
-  {
-    to: 'make',
-    title: 'Make keys',
-    what: 'A master-key system for so many doors: bittings, grid and pinning.',
-  },
-  {
-    to: 'solve',
-    title: 'Solve a grid',
-    what: 'Who opens what, as you marked it: keys and pinning, or proof that there are none.',
-  },
-  {
-    to: 'extend',
-    title: 'Extend a system',
-    what: 'New doors and keys into a system that stands, with nothing re-pinned that need not be.',
-    system: true,
-  },
-  {
-    to: 'cross',
-    title: 'Cross-key a door',
-    what: 'Let further keys open one door: what it costs, before anything is written.',
-    system: true,
-  },
-  {
-    to: 'pools',
-    title: 'Keys without a master',
-    what: 'Keyed different or keyed alike: so many bittings, none used before.',
-  },
-  { to: 'check', title: 'Check codes', what: 'The codes in the selected cells against a spec.' },
-  {
-    to: 'audit',
-    title: 'Audit a system',
-    what: 'Every key against every cylinder, from the sheets.',
-    system: true,
-  },
-  {
-    to: 'pin',
-    title: 'Pin cylinders',
-    what: 'Pin stacks chamber by chamber, as a sheet for the bench.',
-    system: true,
-  },
-  {
-    to: 'schedule',
-    title: 'Look after the schedule',
-    what: 'Your own door schedule: check it, correct it, order from it.',
-  },
-  {
-    to: 'people',
-    title: 'Keys and people',
-    what: 'Who can open a door, what somebody can open, what is overdue.',
-    system: true,
-  },
-  {
-    to: 'ledger',
-    title: 'Hand out and take back',
-    what: 'Keys to and from people, one or many, as rows of the ledger.',
-    system: true,
-  },
-  {
-    to: 'count',
-    title: 'Count the keys',
-    what: 'A key inventory by person or hook, typed or scanned.',
-    system: true,
-  },
-  {
-    to: 'lost',
-    title: 'A key is lost',
-    what: 'What it opens, what to change first, new bittings and a work order.',
-    system: true,
-  },
-  {
-    to: 'reports',
-    title: 'Reports and privacy',
-    what: 'For the customer without bittings, for the shop with them.',
-    system: true,
-  },
-  {
-    to: 'codes',
-    title: 'Cut from a list',
-    what: 'Codes from elsewhere, checked and put on a cutting sheet.',
-  },
-  {
-    to: 'decode',
-    title: 'Decode a key',
-    what: 'Caliper readings: the specs that fit best, the code, and how well.',
-  },
-  { to: 'shop', title: 'Shop tables', what: 'Your cutters, set-ups, blanks and pins, and what they suit.' },
-  { to: 'specs', title: 'Specs', what: 'Cut centres, depths and MACS: starters and your own.' },
-  { to: 'about', title: 'About and cautions', what: 'What this add-in does and does not do.' },
-];
+import { NextSteps, useNextSteps, useTakeStep } from './NextSteps.tsx';
+import { holdsSentence, sheetsIn, troubleSentence } from './summary.ts';
+import { TaskList } from './TaskList.tsx';
 
 export function StartScreen() {
   const { reading, refresh } = useWorkbook();
@@ -130,7 +32,7 @@ export function StartScreen() {
           }
         >
           <Notice kind="error">{reading.sentence}</Notice>
-          <Tasks systems={0} />
+          <TaskList systems={0} />
         </Screen>
       );
     case 'ready':
@@ -139,33 +41,29 @@ export function StartScreen() {
 }
 
 function Ready({ book }: { readonly book: BookReading }) {
-  const { go } = useNavigation();
   const { refresh } = useWorkbook();
   const last = useLastWrite();
   const [open, setOpen] = useState(false);
   const { summary, problems } = book;
-  const trouble = troubleSentence(summary);
+  const trouble = troubleSentence(summary, sheetsIn(problems));
   const systems = summary.systems;
+  const steps = useNextSteps(book);
+  const take = useTakeStep();
   return (
     <Screen
       title="Keyrow"
       foot={
         <>
-          <Button
-            className="primary"
-            appearance="primary"
-            onClick={() => go(systems > 0 && !trouble ? 'audit' : 'make')}
-          >
-            {systems > 0 && !trouble ? 'Audit what stands here' : 'Make a new system'}
-          </Button>
+          {steps[0] && (
+            <Button className="primary" appearance="primary" onClick={() => steps[0] && take(steps[0])}>
+              {steps[0].action}
+            </Button>
+          )}
           <Button onClick={() => void refresh()}>Read again</Button>
         </>
       }
     >
-      <p className="holds">
-        {holdsSentence(summary) ??
-          'Nothing of Keyrow’s in this workbook yet. Make keys to begin, or check codes that stand in a sheet.'}
-      </p>
+      <p className="holds">{holdsSentence(summary) ?? 'Nothing of Keyrow’s in this workbook yet.'}</p>
       {trouble && (
         <>
           <Notice
@@ -190,7 +88,7 @@ function Ready({ book }: { readonly book: BookReading }) {
           )}
         </>
       )}
-      <Tasks systems={systems} />
+      <NextSteps steps={steps} />
       {last.state !== 'none' && (
         <Notice
           kind={last.state === 'failed' ? 'error' : 'info'}
@@ -205,25 +103,7 @@ function Ready({ book }: { readonly book: BookReading }) {
           {last.sentence}
         </Notice>
       )}
+      <TaskList systems={systems} />
     </Screen>
-  );
-}
-
-/** Only what can be done now: a task that needs a system waits until there is one. */
-function Tasks({ systems }: { readonly systems: number }) {
-  const { go } = useNavigation();
-  return (
-    <nav aria-label="Tasks">
-      <ul className="plain tasks">
-        {TASKS.filter((task) => !task.system || systems > 0).map(({ to, title, what }) => (
-          <li key={to}>
-            <button type="button" onClick={() => go(to)}>
-              <strong>{title}</strong>
-              <span>{what}</span>
-            </button>
-          </li>
-        ))}
-      </ul>
-    </nav>
   );
 }
