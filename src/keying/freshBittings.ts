@@ -13,6 +13,7 @@ import { reachOf } from './blankReach.ts';
 import { operates } from './cylinder.ts';
 import type { Bitting } from './bitting.ts';
 import { levelsDealt, type Deal } from './deal.ts';
+import { recordsOf, type DoubtfulKey } from './doubtfulKeys.ts';
 import type { Finding, SystemFinding } from './findings.ts';
 import { keyedDifferentPool } from './grid/pool.ts';
 import { generateSystem } from './hierarchy.ts';
@@ -29,8 +30,13 @@ export interface LostKeyRequest {
   readonly marks: readonly Mark[];
   /** Number of the lost key in the system's list. */
   readonly lost: number;
+  /** Keys that can't be read, with every bitting that they may have: all of them are shut out. */
+  readonly doubtful?: readonly DoubtfulKey[];
   readonly seed?: number;
 }
+
+/** Other choices that are tried where a doubtful key happens to open what the first one pinned. */
+const MOST_SEEDS = 5;
 
 export type LostKeyProblem =
   /** Neither the array nor the top master is known: the system isn't extended blind. */
@@ -73,6 +79,23 @@ export type FreshResult =
  * @example runToEnd(freshBittings({ system, marks, lost })).keys → [{ replaces: 3, record: { symbol: 'AA1', … } }]
  */
 export function* freshBittings(request: LostKeyRequest): Steps<FreshResult> {
+  const { system, doubtful = [], seed = 1 } = request;
+  const all: LostKeyRequest = {
+    ...request,
+    system: { ...system, keys: [...system.keys, ...recordsOf(doubtful)] },
+  };
+  const names = new Set(doubtful.map(({ symbol }) => symbol));
+  let result = yield* proposal({ ...all, seed });
+  for (let n = 1; n < MOST_SEEDS && !result.ok && result.problems.every(byDoubt); n++)
+    result = yield* proposal({ ...all, seed: seed + n });
+  return result;
+
+  function byDoubt(problem: LostKeyProblem | Finding): boolean {
+    return problem.code === 'audit-failed' && problem.findings.every((f) => 'key' in f && names.has(f.key));
+  }
+}
+
+function* proposal(request: LostKeyRequest): Steps<FreshResult> {
   const { system, marks, lost } = request;
   const key = system.keys[lost]!;
   if (key.status !== 'issued' && key.status !== 'reserved')

@@ -46,6 +46,11 @@ export function auditInput(book: BookReading, name: string): SystemAudit | undef
   };
 }
 
+/** Rows that could be read, numbered as the audit numbers its keys and cylinders. */
+export const auditedKeys = ({ keys }: SystemReading): KeyRow[] => keys.filter((row) => row.record);
+export const auditedCylinders = ({ cylinders }: SystemReading): CylinderRow[] =>
+  cylinders.filter((row) => row.chambers);
+
 const nameOfKey = (row: KeyRow): string => row.symbol || row.at.row.address;
 const nameOfCylinder = (row: CylinderRow): string => row.id || row.at.row.address;
 

@@ -73,5 +73,9 @@ export {
   type Answer,
   type Question,
 } from './answers.ts';
-export { planLostKey, type Fresh } from './planLostKey.ts';
+export { planLostKey, type Fresh, type RecallLine } from './planLostKey.ts';
+export { lostKeyChanges, type LostKeyChanges } from './lostKeyChanges.ts';
+export { lostKeyDoubts, type LostKeyDoubts } from './lostKeyDoubts.ts';
+export { planMends, zerosLost, type Mend } from './planMends.ts';
+export { confirmedSchedule, readZones, type DoorZones } from './doorZones.ts';
 export { planCrossKeying, type CrossKeying } from './planCrossKeying.ts';

@@ -3,23 +3,23 @@
  * and a work order. The cells that change are our own and are named one by one; what they held is kept for undo.
  * The copy of the work order that leaves the house has no bitting on it.
  */
-import { doorOf } from '../keying/access.ts';
+import type { Day } from '../keying/calendar.ts';
 import { formatDepthSet } from '../keying/chamberText.ts';
 import { formatBitting } from '../keying/bitting.ts';
 import type { FreshResult } from '../keying/freshBittings.ts';
 import type { Phase } from '../keying/lostKey.ts';
-import { givesAway } from '../keying/secrecy.ts';
+import { auditedCylinders, auditedKeys } from './auditInput.ts';
 import { columnOf } from './columns.ts';
+import type { DoorZones } from './doorZones.ts';
 import { findTable } from './find.ts';
 import { TABLES } from './names.ts';
 import { changeCells, type NamedChange } from './namedCells.ts';
 import { parseAddress, place, type Place } from './places.ts';
-import type { ColumnFormat, WritePlan } from './plan.ts';
-import { freeTableName } from './planReceipt.ts';
+import { addOrder, addRecall } from './lostKeySheets.ts';
+import type { WritePlan } from './plan.ts';
 import { appendOrCreate } from './planRows.ts';
-import { createSheet, PlanBuilder } from './planTable.ts';
-import type { BookReading, CylinderRow, KeyRow, SystemReading, TableReading } from './reading.ts';
-import { secretsIn } from './secretCells.ts';
+import { PlanBuilder } from './planTable.ts';
+import type { BookReading, SystemReading, TableReading } from './reading.ts';
 import { KEY_COLUMNS, keyRow } from './tableKeys.ts';
 
 export type Fresh = Extract<FreshResult, { ok: true }>;
@@ -31,18 +31,25 @@ export interface LostKeyPlanInput {
   readonly phases: readonly Phase[];
   /** Which work orders are written. */
   readonly orders: { readonly shop: boolean; readonly tenant: boolean };
+  /** Copies in hands that are to be called back; left out where no list of them is wanted. */
+  readonly recall?: readonly RecallLine[];
+  /** Where the doors are, by the shop's schedule. */
+  readonly zones?: DoorZones;
 }
 
-/** Rows of the system that could be read, numbered as the keying room numbers them. */
-const keyRowsOf = (system: SystemReading): KeyRow[] => system.keys.filter((row) => row.record);
-const cylinderRowsOf = (system: SystemReading): CylinderRow[] =>
-  system.cylinders.filter((row) => row.chambers);
+export interface RecallLine {
+  readonly holder: string;
+  readonly department: string;
+  readonly symbol: string;
+  readonly copy: number;
+  readonly since?: Day;
+}
 
 /** The whole change as a plan; nothing of it happens before it is confirmed. */
 export function planLostKey(book: BookReading, input: LostKeyPlanInput): WritePlan {
   const builder = new PlanBuilder(book);
   const { system, fresh, made } = input;
-  const keys = keyRowsOf(system);
+  const keys = auditedKeys(system);
   const lost = keys[fresh.scope.lost]!;
   const keyTable = findTable(book.tables, TABLES.Keys);
   const cylinderTable = findTable(book.tables, TABLES.Cylinders);
@@ -55,7 +62,7 @@ export function planLostKey(book: BookReading, input: LostKeyPlanInput): WritePl
   }
   const changes = new Changes(builder);
   for (const k of fresh.scope.replaced) changes.put(keyTable, keys[k]!.at.row, 'Status', 'retired');
-  const cylinders = cylinderRowsOf(system);
+  const cylinders = auditedCylinders(system);
   for (const { cylinder, chambers } of fresh.cylinders)
     chambers.forEach((set, i) =>
       changes.put(cylinderTable, cylinders[cylinder]!.at.row, `Ch ${i + 1}`, formatDepthSet(spec, set)),
@@ -89,6 +96,7 @@ export function planLostKey(book: BookReading, input: LostKeyPlanInput): WritePl
   });
   if (input.orders.shop) addOrder(builder, input, lost.symbol, true);
   if (input.orders.tenant) addOrder(builder, input, lost.symbol, false);
+  if (input.recall) addRecall(builder, input.recall, lost.symbol, made);
   return builder.plan(`Change what ${lost.symbol} opens`);
 }
 
@@ -122,76 +130,3 @@ class Changes {
     for (const [table, changes] of this.cells) changeCells(this.builder, table, changes);
   }
 }
-
-interface OrderColumn {
-  readonly heading: string;
-  readonly format: ColumnFormat;
-  readonly width: number;
-}
-const text = (heading: string, width: number): OrderColumn => ({ heading, format: 'text', width });
-
-/** Cylinders phase by phase, with room to tick off; the shop's copy has the depths and the new bitting. */
-function addOrder(builder: PlanBuilder, input: LostKeyPlanInput, symbol: string, secret: boolean): void {
-  const { system, fresh, phases, made } = input;
-  const spec = system.spec!;
-  const rows = cylinderRowsOf(system);
-  const chambersOf = new Map(fresh.cylinders.map((c) => [c.cylinder, c.chambers]));
-  const bittings = new Map(
-    fresh.keys.map(({ record }) => [record.symbol, formatBitting(spec, record.bitting)]),
-  );
-  const secrets = secretsIn(builder.book);
-  const safe = (cell: string): string => (!secret && givesAway(secrets, cell) ? '(left out)' : cell);
-  const columns: OrderColumn[] = [
-    { heading: 'Phase', format: 'general', width: 8 },
-    text('Door', 12),
-    text('Location', 26),
-    text('Cylinder', 12),
-    text('Keyset', 12),
-    ...(secret ? [text('New bitting', 14), ...spec.centres.map((_, i) => text(`Ch ${i + 1}`, 8))] : []),
-    text('Done on', 12),
-    text('Signature', 22),
-  ];
-  const sheet = builder.sheetName(secret ? 'Work order' : 'Work order, tenant', `Work order ${symbol}`);
-  const steps = phases.map(
-    ({ title, doors, stillExposed }, i) =>
-      `Phase ${i + 1}: ${title}, ${doors} ${doors === 1 ? 'door' : 'doors'}, then ${stillExposed.doors} still exposed`,
-  );
-  createSheet(
-    builder,
-    {
-      table: freeTableName('KeyrowOrder', takenTables(builder)),
-      sheet,
-      title: `Work order: key ${symbol} is lost`,
-      line: `${steps.join('. ')}. Written ${made}.${secret ? ' SECRET: whoever has a bitting can cut the key.' : ''} Prove each new key in its lock before the old one is taken back; doors on exit routes stay free to leave throughout.`,
-      columns,
-      rows: phases.flatMap((phase, p) =>
-        phase.cylinders.map((c) => {
-          const row = rows[c]!;
-          return [
-            p + 1,
-            safe(doorOf(row)),
-            safe(row.location ?? ''),
-            safe(row.id),
-            safe(row.symbol),
-            ...(secret
-              ? [
-                  bittings.get(row.symbol) ?? '',
-                  ...(chambersOf.get(c) ?? []).map((set) => formatDepthSet(spec, set)),
-                ]
-              : []),
-            '',
-            '',
-          ];
-        }),
-      ),
-      frozen: 2,
-    },
-    sheet,
-  );
-}
-
-/** Names of tables that are there or that this plan adds. */
-const takenTables = (builder: PlanBuilder): string[] => [
-  ...builder.book.tableNames,
-  ...builder.steps.flatMap((step) => (step.kind === 'add-table' ? [step.name] : [])),
-];

@@ -1,10 +1,9 @@
 /** What the loss of a key means: exposure, phases, keys to call back. */
 import { useMemo } from 'react';
-import { byHolder } from '../../src/keying/access.ts';
-import { doorOf } from '../../src/keying/access.ts';
+import { byHolder, doorOf } from '../../src/keying/access.ts';
 import { copyName } from '../../src/keying/ledger.ts';
 import type { LostKeyScope, Phase } from '../../src/keying/lostKey.ts';
-import type { SystemStanding } from '../../src/workbook/index.ts';
+import type { DoorZones, SystemStanding } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
 import { Fold } from '../shared/Fold.tsx';
 
@@ -12,9 +11,11 @@ interface Props {
   readonly system: SystemStanding;
   readonly scope: LostKeyScope;
   readonly phases: readonly Phase[];
+  /** Where the doors are by the schedule; without it they go by the master over their keyset. */
+  readonly zones: DoorZones | undefined;
 }
 
-export function LostResult({ system, scope, phases }: Props) {
+export function LostResult({ system, scope, phases, zones: told }: Props) {
   const { of, audit } = system;
   const { keys, cylinders } = audit.system;
   const recall = useMemo(
@@ -23,7 +24,7 @@ export function LostResult({ system, scope, phases }: Props) {
   );
   const people = useMemo(() => byHolder(recall), [recall]);
   const doors = new Set(scope.exposed.map((c) => doorOf(cylinders[c]!))).size;
-  const zones = useMemo(() => byGroup(system, scope), [system, scope]);
+  const zones = useMemo(() => byZone(system, scope, told), [system, scope, told]);
   const further = scope.replaced.slice(1).map((k) => keys[k]!.symbol);
   const figures: readonly (readonly [number, string])[] = [
     [doors, doors === 1 ? 'door exposed' : 'doors exposed'],
@@ -57,7 +58,8 @@ export function LostResult({ system, scope, phases }: Props) {
           </li>
         ))}
       </ol>
-      <Fold label={`By group: ${counted(zones.length, 'group')}`}>
+      <Fold label={`By ${told ? 'zone' : 'group'}: ${counted(zones.length, told ? 'zone' : 'group')}`}>
+        {told && <p className="lead">Zones as on the sheet {told.sheet}.</p>}
         <ul>
           {zones.map(([zone, names]) => (
             <li key={zone}>
@@ -67,7 +69,7 @@ export function LostResult({ system, scope, phases }: Props) {
           ))}
         </ul>
       </Fold>
-      <Fold label={`Call back: ${counted(recall.length, 'key')}`}>
+      <Fold label={`Call back: ${counted(recall.length, 'key')}`} open={recall.length > 0}>
         {people.length === 0 ? (
           <p>By the ledger none of these keys is in anybody’s hands.</p>
         ) : (
@@ -84,18 +86,27 @@ export function LostResult({ system, scope, phases }: Props) {
   );
 }
 
-/** Doors by the master over their keyset, which is how most buildings are zoned. */
-function byGroup({ audit }: SystemStanding, { exposed }: LostKeyScope): [zone: string, doors: string[]][] {
+/** Doors by the schedule's zone, else by the master over their keyset, which is how most buildings are zoned. */
+function byZone(
+  { audit }: SystemStanding,
+  { exposed }: LostKeyScope,
+  told: DoorZones | undefined,
+): [zone: string, doors: string[]][] {
   const { keys, cylinders } = audit.system;
   const parents = new Map(keys.map((k) => [k.symbol.toUpperCase(), k.parent]));
   const groups = new Map<string, Set<string>>();
   for (const c of exposed) {
     const cylinder = cylinders[c]!;
     const parent = parents.get(cylinder.symbol.toUpperCase());
-    const zone = parent === undefined ? 'Outside any group' : `Under ${parent}`;
+    const door = doorOf(cylinder);
+    const zone = told
+      ? (told.zoneOf(door) ?? 'Not on the schedule')
+      : parent === undefined
+        ? 'Outside any group'
+        : `Under ${parent}`;
     const doors = groups.get(zone);
-    if (doors) doors.add(doorOf(cylinder));
-    else groups.set(zone, new Set([doorOf(cylinder)]));
+    if (doors) doors.add(door);
+    else groups.set(zone, new Set([door]));
   }
   return [...groups].map(([zone, doors]) => [zone, [...doors]]);
 }

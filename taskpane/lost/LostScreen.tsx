@@ -1,15 +1,26 @@
 /** A key is lost: choose it, see what it opens, get new bittings, write the change. Nothing happens unconfirmed. */
 import { Button, Checkbox, Field, Select, Textarea } from '@fluentui/react-components';
+import { useState } from 'react';
+import { byHolder } from '../../src/keying/access.ts';
 import { copyName } from '../../src/keying/ledger.ts';
 import { liveKey, lostKeyScope, phasesOf } from '../../src/keying/lostKey.ts';
+import { foldName } from '../../src/keying/specTable.ts';
 import { sayLostKey } from '../../src/keying/lostKeyWording.ts';
-import { planLostKey, type SystemStanding } from '../../src/workbook/index.ts';
+import {
+  lostKeyChanges,
+  lostKeyDoubts,
+  planLostKey,
+  planMends,
+  zerosLost,
+  type RecallLine,
+  type Standing,
+  type SystemStanding,
+} from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { LedgerTrouble } from '../people/LedgerTrouble.tsx';
 import { readDay, useStanding } from '../people/useStanding.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { Cautions } from '../shared/Caution.tsx';
-import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Fold } from '../shared/Fold.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -21,8 +32,11 @@ import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook } from '../shared/workbook.tsx';
+import { LostChanges } from './LostChanges.tsx';
 import { LostResult } from './LostResult.tsx';
+import { LostTrouble } from './LostTrouble.tsx';
 import { PHASE_TITLES, RISK_WORDS, riskOf, type RiskWords } from './risk.ts';
+import { useZones } from './useZones.ts';
 
 export function LostScreen() {
   const book = useBook();
@@ -30,6 +44,9 @@ export function LostScreen() {
   const [symbol, setSymbol] = useDraft<string>('lost.key', '');
   const [words, setWords] = useDraft<RiskWords>('lost.words', RISK_WORDS);
   const [tenant, setTenant] = useDraft<boolean>('lost.tenant', true);
+  const [callBack, setCallBack] = useDraft<boolean>('lost.recall', true);
+  const [mending, setMending] = useState(false);
+  const zones = useZones(book);
   const work = useSteps('lost');
   const run = usePlan();
   const standing = useStanding(book, readDay('').day);
@@ -48,13 +65,47 @@ export function LostScreen() {
         <Notice kind="info">No system with keys in use can be read in this workbook. Make keys first.</Notice>
       </Screen>
     );
-  const { keys: unread, cylinders: unpinned } = system.audit.leftOut;
-  const barred = unread.length + unpinned.length > 0;
+  const doubts = lostKeyDoubts(book, system, found.scope);
+  const barred = doubts.bars.length > 0;
   const { state } = work;
   const toForm = (): void => {
     run.leave();
     work.reset();
+    setMending(false);
   };
+  const mend = (): void => {
+    setMending(true);
+    void run.prepare((now) => {
+      const reading = now.systems.find((s) => s.name === system.reading.name);
+      return planMends(now, reading ? zerosLost(now, reading) : []);
+    });
+  };
+  const fresh = state.step === 'done' && state.value.ok ? state.value : undefined;
+  if (run.state.step !== 'none' && mending)
+    return (
+      <PlanScreen
+        title={doubts.mends.length > 1 ? 'Put the lost zeros back' : 'Put the lost zero back'}
+        run={run}
+        action="Write it as text"
+        back={{ label: 'Back to the lost key', onClick: toForm }}
+        onDone={toForm}
+      >
+        <ul className="plain">
+          {doubts.mends.map(({ at, symbol: of, from, to }) => (
+            <li key={at.address}>
+              <strong>
+                {at.sheet}!{at.address}
+              </strong>
+              , {of}: <span className="code">{from}</span> → <span className="code">{to}</span>
+            </li>
+          ))}
+        </ul>
+        <p className="lead">
+          A sheet takes a code of digits for a number and drops the zero at its front. Compare with the key or
+          its record before you write it.
+        </p>
+      </PlanScreen>
+    );
   if (run.state.step !== 'none')
     return (
       <PlanScreen
@@ -68,6 +119,7 @@ export function LostScreen() {
           The old bitting is retired for good and never given out again. What the cells held is kept, so that
           this can be taken back.
         </p>
+        {fresh && <LostChanges changes={lostKeyChanges(system.reading, fresh)} />}
         <Cautions about={['exit-doors', 'first-original', 'secret']} />
       </PlanScreen>
     );
@@ -77,7 +129,6 @@ export function LostScreen() {
         <Busy {...state.progress} stage={stageWords(state.progress.stage)} onStop={work.stop} />
       </Screen>
     );
-  const fresh = state.step === 'done' && state.value.ok ? state.value : undefined;
   const plan = (): void => {
     if (!fresh) return;
     void run.prepare(async (now) => {
@@ -90,6 +141,8 @@ export function LostScreen() {
         fresh,
         phases: found.phases,
         orders: { shop: true, tenant },
+        ...(callBack && { recall: recallOf(standing, system, found.scope.replaced) }),
+        ...(zones && { zones }),
       });
     });
   };
@@ -112,7 +165,12 @@ export function LostScreen() {
               disabledFocusable={barred}
               onClick={() => {
                 if (barred) return;
-                work.start({ system: system.audit.system, marks: system.audit.marks, lost: found.lost });
+                work.start({
+                  system: system.audit.system,
+                  marks: system.audit.marks,
+                  lost: found.lost,
+                  ...(doubts.doubtful.length > 0 && { doubtful: doubts.doubtful }),
+                });
               }}
             >
               Find new bittings
@@ -131,15 +189,7 @@ export function LostScreen() {
               {sayLostKey(problem)}
             </Notice>
           ))}
-        {barred && (
-          <>
-            <Notice kind="error">
-              A system is never extended blind. What can’t be read here leaves gaps in the list of bittings in
-              use, or hides what the lost key opens. Mend these cells first.
-            </Notice>
-            <FaultList label="To be mended first" lines={unreadable(system)} />
-          </>
-        )}
+        {!fresh && <LostTrouble doubts={doubts} onMend={mend} />}
         {fresh ? (
           <>
             <Notice kind="success">
@@ -150,6 +200,11 @@ export function LostScreen() {
               label="Also a work order without bittings, for the tenant"
               checked={tenant}
               onChange={(_, { checked }) => setTenant(checked === true)}
+            />
+            <Checkbox
+              label="Also a list of the keys to call back, with their holders"
+              checked={callBack}
+              onChange={(_, { checked }) => setCallBack(checked === true)}
             />
           </>
         ) : (
@@ -183,7 +238,7 @@ export function LostScreen() {
             )}
           </>
         )}
-        <LostResult system={system} scope={found.scope} phases={found.phases} />
+        <LostResult system={system} scope={found.scope} phases={found.phases} zones={zones} />
         {!fresh && (
           <Fold label="Which doors come first">
             <Field label="Outside doors have one of these words">
@@ -220,22 +275,17 @@ function lossOf(system: SystemStanding, symbol: string, words: RiskWords) {
   return { lost, scope, phases };
 }
 
-/** Rows that stand in the way of new bittings, each with its cell. */
-function unreadable({ reading }: SystemStanding): FaultLine[] {
-  return [
-    ...reading.keys
-      .filter((row) => !row.record)
-      .map((row): FaultLine => ({
-        severity: 'fault',
-        sentence: `Key ${row.symbol || '(no symbol)'} can’t be read.`,
-        at: row.at.bitting,
-      })),
-    ...reading.cylinders
-      .filter((row) => !row.chambers)
-      .map((row): FaultLine => ({
-        severity: 'fault',
-        sentence: `Cylinder ${row.id || '(no number)'} can’t be read.`,
-        at: row.at.row,
-      })),
-  ];
+/** Copies in hands of the keys that change, with who has them. */
+function recallOf({ ledger }: Standing, { of }: SystemStanding, replaced: readonly number[]): RecallLine[] {
+  const departments = new Map(ledger.people.map((p) => [foldName(p.name), p.department ?? '']));
+  const held = replaced.flatMap((k) => of.copies[k]!.filter((c) => c.where === 'held'));
+  return byHolder(held).flatMap(({ holder, copies }) =>
+    copies.map(({ symbol, copy, since }) => ({
+      holder: holder || '(no name)',
+      department: departments.get(foldName(holder)) ?? '',
+      symbol,
+      copy,
+      ...(since !== undefined && { since }),
+    })),
+  );
 }

@@ -1,14 +1,7 @@
 /** Reports for the customer and for the shop, and what can be done about sheets that hold bittings. */
 import { Button, Field, Input, Radio, RadioGroup } from '@fluentui/react-components';
 import { useState } from 'react';
-import {
-  planCustomerReport,
-  planShopReport,
-  readSchedule,
-  readSettings,
-  type BookReading,
-  type ScheduleReading,
-} from '../../src/workbook/index.ts';
+import { confirmedSchedule, planCustomerReport, planShopReport } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { useDraft } from '../shared/navigation.tsx';
@@ -22,14 +15,6 @@ import { useBook } from '../shared/workbook.tsx';
 import { Privacy } from './Privacy.tsx';
 
 type For = 'customer' | 'shop';
-
-/** The schedule whose columns were confirmed, if it can still be read with them. */
-async function confirmedSchedule(book: BookReading): Promise<ScheduleReading | undefined> {
-  const { schedule } = await readSettings();
-  if (!schedule?.headings || !book.sheets.some((s) => s.name === schedule.sheet)) return undefined;
-  const read = await readSchedule(schedule.sheet, { columns: schedule.columns, headings: schedule.headings });
-  return read.ok ? read.value : undefined;
-}
 
 export function ReportsScreen() {
   const book = useBook();

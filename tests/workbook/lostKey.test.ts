@@ -9,9 +9,12 @@ import { freshBittings } from '../../src/keying/freshBittings.ts';
 import { liveKey, lostKeyScope, phasesOf } from '../../src/keying/lostKey.ts';
 import { applyPlan, auditInput, describePlan, undoPlan } from '../../src/workbook/index.ts';
 import { answer, doorNames, peopleNames, planAnswer } from '../../src/workbook/answers.ts';
+import { lostKeyChanges } from '../../src/workbook/lostKeyChanges.ts';
+import { lostKeyDoubts } from '../../src/workbook/lostKeyDoubts.ts';
 import { planLedger } from '../../src/workbook/planLedger.ts';
 import { parseAddress } from '../../src/workbook/places.ts';
 import { planLostKey } from '../../src/workbook/planLostKey.ts';
+import { planMends } from '../../src/workbook/planMends.ts';
 import { bittingsIn } from '../../src/workbook/secretCells.ts';
 import { standingOn } from '../../src/workbook/standing.ts';
 import type { BookReading } from '../../src/workbook/reading.ts';
@@ -222,5 +225,108 @@ describe('the questions', () => {
     );
     await write(plan);
     expect((await reading()).problems).toEqual([]);
+  });
+});
+
+describe('rows that can’t be read', () => {
+  /** A padlock key typed below the table as a number that lost its zero, as in an office. */
+  async function withPadlock(): Promise<BookReading> {
+    const { host } = await hall();
+    const row = (await reading()).tables.find((t) => t.name === 'KeyrowKeys')!.box;
+    const next = row.row + row.rows;
+    host.userEdit('Keys', `A${next + 1}`, [['Hall', 'SKD4', 'Single', '', 27413, 'issued']]);
+    await Excel.run(async (context) => {
+      const table = context.workbook.tables.getItem('KeyrowKeys');
+      table.resize(table.getRange().getResizedRange(1, 0));
+      context.workbook.worksheets.getItem('Keys').getRange(`E${next + 1}`).numberFormat = [['General']];
+      context.workbook.worksheets.getItem('Keys').getRange(`E${next + 1}`).values = [[27413]];
+      await context.sync();
+    });
+    return reading();
+  }
+  const doubts = (book: BookReading, symbol: string) => {
+    const system = standingOn(book, TODAY).systems[0]!;
+    const lost = liveKey(system.audit.system, symbol);
+    return lostKeyDoubts(book, system, lostKeyScope(system.audit.system, system.of.access, lost));
+  };
+
+  it('bar nothing where they have nothing to do with the loss, and the zero is offered back', async () => {
+    const book = await withPadlock();
+    expect(book.systems[0]!.keys.at(-1)).toMatchObject({ symbol: 'SKD4', bittingText: '27413' });
+    const found = doubts(book, 'AA');
+    expect(found.bars).toEqual([]);
+    expect(found.doubtful.map((key) => key.symbol)).toEqual(['SKD4']);
+    expect(found.mends).toMatchObject([{ symbol: 'SKD4', from: '27413', to: '027413' }]);
+    const plan = planMends(book, found.mends);
+    expect(describePlan(plan).sentence).toBe('Changes 1 cell of Keys; touches nothing else.');
+    await write(plan);
+    const after = await reading();
+    expect(after.systems[0]!.keys.at(-1)!.bittingText).toBe('027413');
+    expect(doubts(after, 'AA')).toEqual({ bars: [], doubtful: [], mends: [] });
+  });
+
+  it('bar the change where they belong to it, with the cell, what is wrong and why', async () => {
+    const { host } = await hall();
+    const book = await reading();
+    const key = book.systems[0]!.keys.find((k) => k.symbol === 'AA2')!;
+    const cylinder = book.systems[0]!.cylinders.find((c) => c.symbol === 'AB1')!;
+    host.userEdit('Keys', key.at.bitting.address, '12');
+    host.userEdit('Cylinders', cylinder.at.chambers[2]!.address, 'none');
+    const { bars, mends } = doubts(await reading(), 'AA');
+    expect(bars.map((b) => b.at)).toEqual([key.at.bitting, cylinder.at.chambers[2]]);
+    expect(bars[0]!.sentence).toMatch(
+      /^Key AA2 can’t be read\. .*cuts.* It is meant for a door that changes/,
+    );
+    expect(bars[1]!.sentence).toMatch(/^Cylinder .* can’t be read\. .* Whether the lost key opens it/);
+    expect(mends).toEqual([]);
+  });
+});
+
+describe('what goes with the change', () => {
+  it('tells old and new of each key and chamber as the sheets do', async () => {
+    await hall();
+    const book = await reading();
+    const { system, marks } = auditInput(book, 'Hall')!;
+    const fresh = runToEnd(freshBittings({ system, marks, lost: liveKey(system, 'AA') }));
+    if (!fresh.ok) throw new Error('none found');
+    const changes = lostKeyChanges(book.systems[0]!, fresh);
+    expect(changes.keys.map((k) => k.symbol)).toEqual(['AA', 'AA1', 'AA2', 'AA3']);
+    const before = new Map(book.systems[0]!.keys.map((k) => [k.symbol, k.bittingText]));
+    for (const { symbol, from, to } of changes.keys) {
+      expect(from).toBe(before.get(symbol));
+      expect(to).not.toBe(from);
+    }
+    await write(lose(book, 'AA'));
+    const after = (await reading()).systems[0]!;
+    for (const { cylinder, chambers } of changes.cylinders) {
+      const was = book.systems[0]!.cylinders.find((c) => c.id === cylinder)!;
+      const is = after.cylinders.find((c) => c.id === cylinder)!;
+      const differing = was.chambers!.flatMap((set, i) => (set === is.chambers![i] ? [] : [i + 1]));
+      expect(chambers.map((c) => c.chamber)).toEqual(differing);
+    }
+  });
+
+  it('has the keys to call back with their holders, and each door’s zone, and no bitting on either', async () => {
+    const { model } = await hall();
+    const book = await reading();
+    const { system, marks } = auditInput(book, 'Hall')!;
+    const fresh = runToEnd(freshBittings({ system, marks, lost: liveKey(system, 'AA') }));
+    if (!fresh.ok) throw new Error('none found');
+    const plan = planLostKey(book, {
+      made: MADE,
+      system: book.systems[0]!,
+      fresh,
+      phases: phasesOf(system, fresh.scope, { titles: ['All'], riskOf: () => 0 }),
+      orders: { shop: false, tenant: true },
+      recall: [{ holder: 'Nurse', department: 'Health', symbol: 'AA1', copy: 1, since: TODAY }],
+      zones: { sheet: 'Doors', zoneOf: () => 'EAST WING' },
+    });
+    await write(plan);
+    expect([1, 2, 3, 4, 5].map((c) => at(model, 'Keys to call back', `${'ABCDE'[c - 1]}5`))).toEqual([
+      'Nurse', 'Health', 'AA1', 1, MADE,
+    ]); // prettier-ignore
+    expect(at(model, 'Work order, tenant', 'C5')).toBe('EAST WING');
+    const told = JSON.stringify([picture(model)['Keys to call back'], picture(model)['Work order, tenant']]);
+    expect(bittingsIn(await reading()).filter((b) => told.includes(`"${b}"`))).toEqual([]);
   });
 });
