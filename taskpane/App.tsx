@@ -25,6 +25,7 @@ import { ShopScreen } from './shop/ShopScreen.tsx';
 import { SolveScreen } from './solve/SolveScreen.tsx';
 import { SpecsScreen } from './specs/SpecsScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
+import { SheetPictures } from './pictures/SheetPictures.tsx';
 import { SelectionStrip } from './strip/SelectionStrip.tsx';
 
 const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
@@ -72,8 +73,10 @@ function Frame() {
   const Shown = SCREENS[screen];
   return (
     <div className="frame">
-      <Shown key={screen} />
-      {book && <SelectionStrip book={book} />}
+      <SheetPictures>
+        <Shown key={screen} />
+        {book && <SelectionStrip book={book} />}
+      </SheetPictures>
     </div>
   );
 }

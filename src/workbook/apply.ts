@@ -8,6 +8,7 @@
 import { ProgrammerError } from '../keying/result.ts';
 import { blocksOf, hasFormulas, miswritten, numberFormats, writtenCells, type Block } from './blocks.ts';
 import { rangeOf } from './cells.ts';
+import { placePicture, rememberPicture } from './applyPictures.ts';
 import { checkPlan, checkUndo, remember } from './check.ts';
 import { describeDone } from './describe.ts';
 import { codeOf, explain } from './excelErrors.ts';
@@ -49,6 +50,7 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
         before: checked.before,
         after,
         added: trace.added(),
+        pictures: trace.pictures(),
       };
       return {
         outcome: 'done',
@@ -161,6 +163,10 @@ async function carryOut(
       context.workbook.tables.getItem(step.name).resize(rangeOf(context, step.to));
       await context.sync();
       break;
+    case 'picture':
+      trace.keepPicture(await rememberPicture(context, step, index));
+      await placePicture(context, step);
+      break;
     case 'layout':
       await layOut(context, step.sheet, step.layout);
       break;
@@ -193,6 +199,12 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
     font.bold = true;
   }
   for (const box of layout.wrapped ?? []) rangeOf(context, box).format.wrapText = true;
+  for (const { box, from } of layout.choices ?? []) {
+    const { dataValidation } = rangeOf(context, box);
+    dataValidation.rule = { list: { inCellDropDown: true, source: from.join(',') } };
+    // the list is a help: a remark in the shop's own words is no mistake
+    dataValidation.errorAlert = { showAlert: false, title: '', message: '', style: 'Information' };
+  }
   for (const { row, rows: count, points } of layout.heights ?? [])
     sheet.getRangeByIndexes(row, 0, count, 1).format.rowHeight = points;
   const { rows, columns } = layout.freeze;

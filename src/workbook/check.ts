@@ -5,6 +5,7 @@
 import { addedSheets, blocksOf, differing, unexpectedCells } from './blocks.ts';
 import { isFormula, loadBox, rangeOf, toCells } from './cells.ts';
 import { isBlank } from './fields.ts';
+import { strangePictures } from './applyPictures.ts';
 import { fold } from './names.ts';
 import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { referencesTo } from './references.ts';
@@ -63,7 +64,10 @@ export async function checkUndo(
     tick('checking');
   }
   for (const step of undo.steps)
-    if (step.kind === 'add-sheet') reasons.push(...(await strangersOn(context, step.sheet, undo)));
+    if (step.kind === 'add-sheet') {
+      reasons.push(...(await strangersOn(context, step.sheet, undo)));
+      reasons.push(...(await strangePictures(context, step.sheet, undo.steps)));
+    }
   if (added.size === 0) return reasons;
   reasons.push(...(await referencesTo(context, undo)));
   return dedupe(reasons);
@@ -151,7 +155,10 @@ async function checkObjects(
       if (direction === 'apply' && sheets.has(fold(step.sheet)))
         reasons.push({ sentence: `A sheet ${step.sheet} was added since the book was read. Read it again.` });
       if (direction === 'undo') needed.add(step.sheet);
-    } else if (step.kind === 'write' && (direction === 'undo' || !added.has(fold(step.sheet))))
+    } else if (
+      (step.kind === 'write' || step.kind === 'picture') &&
+      (direction === 'undo' || !added.has(fold(step.sheet)))
+    )
       needed.add(step.sheet);
     else if (step.kind === 'add-table' && direction === 'apply' && byName.has(fold(step.name)))
       reasons.push({ sentence: `A table ${step.name} was added since the book was read. Read it again.` });

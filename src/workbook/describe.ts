@@ -45,6 +45,10 @@ function phrase(effect: PlanEffect, ahead: boolean): string {
       return `${ahead ? 'changes' : 'changed'} ${counted(effect.rows, 'cell')} of ${effect.sheet}`;
     case 'replace':
       return `${ahead ? 'replaces' : 'replaced'} the ${counted(effect.before, 'row')} of ${effect.sheet} by ${grouped(effect.rows)}`;
+    case 'picture':
+      return effect.replaces
+        ? `${ahead ? 'replaces' : 'replaced'} the picture ${effect.name} on ${effect.sheet}`
+        : `${ahead ? 'puts' : 'put'} the picture ${effect.name} on ${effect.sheet}`;
     case 'column':
       return `${ahead ? 'adds' : 'added'} the column ${effect.heading} to the right of ${effect.beside}, ${counted(effect.rows, 'cell')}`;
   }

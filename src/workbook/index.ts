@@ -10,6 +10,7 @@ export { openBook, readBook } from './readBook.ts';
 export { readTarget, type TargetReading, type TargetRequest } from './target.ts';
 export { readCodeRows, type CodeRows } from './codeRows.ts';
 export { planCutting, PROVE_FIRST, type CuttingInput } from './planCutting.ts';
+export { drawsPictures, NO_PICTURES, planPicture, type PictureInput } from './planPicture.ts';
 export { planShop } from './planShop.ts';
 export { readShop, SHOP_TABLES, type ShopReading, type ShopTable } from './tableShop.ts';
 export { knownKeys } from './knownKeys.ts';

@@ -23,6 +23,7 @@ export const SHEETS = [
   'Setups',
   'Blanks',
   'Pins',
+  'Pictures',
 ] as const;
 export type SheetKind = (typeof SHEETS)[number];
 
@@ -51,6 +52,7 @@ export const TABLES = {
   Setups: 'KeyrowSetups',
   Blanks: 'KeyrowBlanks',
   Pins: 'KeyrowPins',
+  Pictures: 'KeyrowPictures',
 } as const satisfies Record<SheetKind, string>;
 
 /** A table of ours, by its name. */

@@ -24,6 +24,22 @@ export interface AddedSheet {
   readonly id: string;
 }
 
+/** What lay where a picture was put, on a sheet that was there before. */
+export interface RememberedPicture {
+  /** Index of the step that puts the picture. */
+  readonly step: number;
+  readonly rowHeight: number;
+  /** The picture of the same name that was replaced. */
+  readonly replaced?: {
+    readonly base64: string;
+    readonly alt: string;
+    readonly left: number;
+    readonly top: number;
+    readonly width: number;
+    readonly height: number;
+  };
+}
+
 /** Handle for taking an applied plan back. */
 export interface UndoPlan {
   readonly title: string;
@@ -33,6 +49,7 @@ export interface UndoPlan {
   /** What Excel gave back after writing: an undo refuses where the cells say something else by then. */
   readonly after: readonly Remembered[];
   readonly added: readonly AddedSheet[];
+  readonly pictures: readonly RememberedPicture[];
 }
 
 export type ApplyOutcome =

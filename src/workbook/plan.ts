@@ -23,6 +23,23 @@ export interface WriteBlock {
   readonly expected: 'empty' | readonly (readonly CellValue[])[];
 }
 
+/** A picture over one cell, whose row is made `rowHeight` points high. One of the same name is replaced. */
+export interface PictureStep {
+  readonly kind: 'picture';
+  readonly sheet: string;
+  readonly row: number;
+  readonly column: number;
+  readonly name: string;
+  /** What it shows, for those who can't see it. */
+  readonly alt: string;
+  /** A PNG. */
+  readonly base64: string;
+  /** In points. */
+  readonly width: number;
+  readonly height: number;
+  readonly rowHeight: number;
+}
+
 export type PlanStep =
   | { readonly kind: 'add-sheet'; readonly sheet: string }
   | WriteBlock
@@ -39,7 +56,8 @@ export type PlanStep =
       readonly from: Box;
       readonly to: Box;
     }
-  | { readonly kind: 'layout'; readonly sheet: string; readonly layout: SheetLayout };
+  | { readonly kind: 'layout'; readonly sheet: string; readonly layout: SheetLayout }
+  | PictureStep;
 
 /** Plain text; the page number is added in the middle. */
 export interface PageFoot {
@@ -67,6 +85,8 @@ export interface SheetLayout {
   readonly large?: readonly Box[];
   /** Cells whose text goes on in further lines. */
   readonly wrapped?: readonly Box[];
+  /** Cells with a drop-down; what else is typed is left to the person. */
+  readonly choices?: readonly { readonly box: Box; readonly from: readonly string[] }[];
   /** Heights of rows in points; no host fits them to large or wrapped text that a program wrote. */
   readonly heights?: readonly { readonly row: number; readonly rows: number; readonly points: number }[];
 }
@@ -92,6 +112,7 @@ export type PlanEffect = {
   | { readonly kind: 'cells' }
   | { readonly kind: 'replace'; readonly before: number }
   | { readonly kind: 'column'; readonly heading: string; readonly beside: string }
+  | { readonly kind: 'picture'; readonly name: string; readonly replaces: boolean }
 );
 
 export interface WritePlan {

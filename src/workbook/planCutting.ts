@@ -33,6 +33,9 @@ export interface CuttingInput {
 export const PROVE_FIRST =
   'Cut one original to code, prove it in the lock, then duplicate from it. Never duplicate from a key that was not proved.';
 
+/** What a first article comes to: offered in the cells, so that a tick is the same on every sheet. */
+export const FIRST_ARTICLE = ['✓ good', '✗ recut', 'proved in the lock'] as const;
+
 const readHeading = (cut: number): string => `Read ${cut}`;
 
 /**
@@ -64,6 +67,7 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
         line: benchLine(input),
         large: [at('Bitting'), ...cuts],
         wrapped: [at('Mark'), at('As it came'), at('Judged'), at('Note')],
+        choices: [{ column: at('First article'), from: FIRST_ARTICLE }],
       },
     },
     builder.sheetName('Cutting', ...(number === undefined ? [] : [`Cutting ${number}`])),

@@ -41,6 +41,8 @@ export interface BenchSheet {
   /** Indices of columns in large digits, and of those whose text runs over several lines. */
   readonly large: readonly number[];
   readonly wrapped: readonly number[];
+  /** Columns with a drop-down. */
+  readonly choices?: readonly { readonly column: number; readonly from: readonly string[] }[];
 }
 
 /** Header row of the table on a new sheet, zero-based: title, line and a blank row come first. */
@@ -151,6 +153,12 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
           onePageWide: true,
           large: columnBoxes(box, content.bench.large),
           wrapped: [{ ...box, rows: 1 }, ...columnBoxes(box, content.bench.wrapped)],
+          ...(content.bench.choices && {
+            choices: content.bench.choices.map(({ column, from }) => ({
+              box: columnBoxes(box, [column])[0]!,
+              from,
+            })),
+          }),
           heights: benchHeights(content, content.bench),
         }),
       },

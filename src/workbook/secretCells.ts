@@ -31,6 +31,7 @@ const SECRET_TABLES: readonly string[] = [
   TABLES.Pinning,
   TABLES.ShopDoors,
   TABLES.ShopKeys,
+  TABLES.Pictures,
 ];
 
 /** Sheets of ours that hold bittings, in the order of the workbook. */

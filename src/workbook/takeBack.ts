@@ -9,7 +9,15 @@ import { isFormula, rangeOf } from './cells.ts';
 import { remember, sameCells } from './check.ts';
 import { explain } from './excelErrors.ts';
 import { fold } from './names.ts';
-import type { AddedSheet, ApplyOutcome, ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
+import { PictureInTheWay, putPictureBack } from './applyPictures.ts';
+import type {
+  AddedSheet,
+  ApplyOutcome,
+  ApplyProgress,
+  Remembered,
+  RememberedPicture,
+  UndoPlan,
+} from './outcome.ts';
 import { boxAddress, formatPlace, type Box, type Place } from './places.ts';
 import type { PlanStep } from './plan.ts';
 import type { CellValue } from './reading.ts';
@@ -26,6 +34,7 @@ export class NotAsWritten extends Error {
 /** Why something failed, in a sentence. */
 export function reasonOf(error: unknown): string {
   if (error instanceof ProgrammerError) return `The add-in made a mistake (${error.message}).`;
+  if (error instanceof PictureInTheWay) return error.message;
   if (!(error instanceof NotAsWritten)) return explain(error).sentence;
   const shown = error.places.slice(0, 3).map(formatPlace).join(', ');
   const more = error.places.length > 3 ? ` and ${error.places.length - 3} more` : '';
@@ -44,6 +53,7 @@ export class Trace {
   private last = -1;
   private readonly blocks = new Set<string>();
   private readonly sheets = new Map<number, AddedSheet>();
+  private readonly kept = new Map<number, RememberedPicture>();
 
   /** The trace of a plan that was carried out to its end. */
   static whole(undo: UndoPlan): Trace {
@@ -53,6 +63,7 @@ export class Trace {
       for (const block of blocksOf(step, index)) trace.beginBlock(block);
     });
     for (const sheet of undo.added) trace.sheets.set(sheet.step, sheet);
+    for (const picture of undo.pictures) trace.keepPicture(picture);
     return trace;
   }
 
@@ -73,6 +84,14 @@ export class Trace {
   confirm(step: number, sheet: string, id: string): void {
     this.sheets.set(step, { step, sheet, id });
   }
+
+  /** What lies where a picture is about to be put. */
+  keepPicture(picture: RememberedPicture): void {
+    this.kept.set(picture.step, picture);
+  }
+
+  pictureOf = (step: number): RememberedPicture | undefined => this.kept.get(step);
+  pictures = (): RememberedPicture[] => [...this.kept.values()];
 
   hasBegun = (step: number): boolean => step <= this.last;
   hasBegunBlock = (block: { readonly step: number; readonly box: Box }): boolean =>
@@ -137,6 +156,9 @@ async function takeBack(
       const sheet = trace.sheetOf(index);
       if (sheet) await removeSheet(context, sheet.id);
       else await removeUnconfirmed(context, step.sheet);
+    } else if (step.kind === 'picture') {
+      const kept = trace.pictureOf(index);
+      if (kept && !added.has(fold(step.sheet))) await putPictureBack(context, step, kept);
     } else if (step.kind === 'resize-table') await resizeBack(context, step);
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
       for (const content of before.filter((b) => b.step === index)) {

@@ -42,6 +42,7 @@ export function BladePicture(props: BladePictureProps) {
     <Picture
       title={symbol === undefined ? code : `${symbol} · ${code}`}
       asList={asList}
+      sheetName={`Blade ${symbol === undefined ? '' : `${symbol} `}${code}`}
       summary={summary}
       drawing={(width) => (
         <Drawing

@@ -4,6 +4,7 @@
  */
 import { Button, makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
 import { useId, useState, type ReactNode } from 'react';
+import { usePutPicture } from './putPicture.ts';
 import { useWidth } from './useWidth.ts';
 
 export interface PictureProps {
@@ -18,6 +19,8 @@ export interface PictureProps {
   readonly drawingIsReadable?: boolean;
   /** What has to be read with either form: sentences about faults, cautions. */
   readonly children?: ReactNode;
+  /** Lets the drawing be put into the sheet under this name, where the pane can do that. */
+  readonly sheetName?: string;
   /** Starts as text. */
   readonly asList?: boolean;
 }
@@ -41,6 +44,7 @@ const useStyles = makeStyles({
     overflowWrap: 'anywhere',
   },
   toggle: { flexShrink: 0, fontWeight: tokens.fontWeightRegular, minWidth: 'auto' },
+  put: { marginTop: tokens.spacingVerticalS },
   hidden: {
     position: 'absolute',
     width: '1px',
@@ -53,6 +57,8 @@ const useStyles = makeStyles({
 
 export function Picture(props: PictureProps) {
   const { title, summary, drawing, twin, drawingIsReadable = false, children, asList = false } = props;
+  const put = usePutPicture();
+  const { sheetName } = props;
   const styles = useStyles();
   const titleId = useId();
   const [list, setList] = useState(asList);
@@ -76,6 +82,16 @@ export function Picture(props: PictureProps) {
       {list ? <p className={styles.hidden}>{summary}</p> : drawing(width)}
       {(list || !drawingIsReadable) && <div className={mergeClasses(!list && styles.hidden)}>{twin}</div>}
       {children}
+      {put && sheetName !== undefined && (
+        <Button
+          size="small"
+          className={styles.put}
+          aria-describedby={titleId}
+          onClick={() => put({ name: sheetName, shows: summary, drawing })}
+        >
+          Put this picture into the sheet
+        </Button>
+      )}
     </figure>
   );
 }

@@ -37,6 +37,7 @@ export function PinStackPicture({ spec, cylinder, keyIn, asList = false }: PinSt
     <Picture
       title={`Pins of ${cylinder.door ?? cylinder.id}`}
       asList={asList}
+      sheetName={`Pins of ${cylinder.id} (${spec.name})`}
       summary={summary}
       drawing={(width) => (
         <Drawing

@@ -53,6 +53,15 @@ describe('the cutting sheet', () => {
       'Adds the sheet Specs with 1 row; adds the sheet Cutting with 4 rows; touches nothing else.',
     );
     await write(plan);
+    // a tick from a drop-down; whatever else the shop writes there is no error
+    expect(model.sheet('Cutting').layout.validations).toMatchObject([
+      {
+        type: 'List',
+        rule: { list: { inCellDropDown: true, source: '✓ good,✗ recut,proved in the lock' } },
+        errorAlert: { showAlert: false },
+        areas: [{ row: 4, column: 12, rows: 4, columns: 1 }],
+      },
+    ]);
     const row = (r: number) => 'ABCDEFGHIJKLM'.split('').map((c) => at(model, 'Cutting', `${c}${r}`));
     expect(row(4)).toEqual([
       'Mark',

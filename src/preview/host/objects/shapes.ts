@@ -169,6 +169,13 @@ export class ShapeObject extends HostObject {
     );
   }
 
+  /** The picture as it was given: only of its own format, since nothing is drawn here. */
+  GetAsImage(format: unknown): string {
+    const { picture } = this;
+    if (asText(format).toUpperCase() !== picture.format) badArgument();
+    return picture.base64.replace(/^data:[^,]*,/, '');
+  }
+
   Delete(): void {
     const pictures = this.sheet.layout.pictures.filter((one) => one.id !== this.id);
     this.book.model.setLayout(this.sheet, { pictures }, 'addin');
