@@ -9,7 +9,17 @@ const wall = (files, patterns) => ({
 });
 
 export default tseslint.config(
-  { ignores: ['dist/', 'dist-preview/', 'node_modules/', 'coverage/', 'artifacts/', '.stryker-tmp/'] },
+  {
+    ignores: [
+      'dist/',
+      'dist-preview/',
+      'node_modules/',
+      'coverage/',
+      'artifacts/',
+      '.stryker-tmp/',
+      'reports/',
+    ],
+  },
   ...tseslint.configs.strict,
   {
     rules: {

@@ -104,6 +104,15 @@ describe('makeSpecification', () => {
     expect(faults(change)).toEqual(expected);
   });
 
+  it('takes a depth at the full height of the blade: a place that is not cut', () => {
+    expect(faults({ bladeHeight: inches(0.3) })).toEqual([]);
+  });
+
+  it('takes a letter in either case for one symbol, as codes are read', () => {
+    const lettered = ['a', 'B', 'A'].map((symbol, i) => ({ symbol, root: inches(0.3 - i * 0.03) }));
+    expect(faults({ depths: lettered })).toEqual([{ code: 'depth-symbol-repeated', symbol: 'A' }]);
+  });
+
   it('asks for the places of the cuts', () => {
     for (const field of ['first', 'spacing'] as const)
       expect(makeSpecification(without(field))).toEqual({ ok: false, error: [{ code: 'centres-missing' }] });

@@ -60,7 +60,10 @@ describe('parseLength', () => {
   });
 
   it.each([NaN, Infinity, -Infinity, 274153, 40])('refuses the number %d as inches', (value) => {
-    expect(parseLength(value, 'in').ok).toBe(false);
+    expect(parseLength(value, 'in')).toEqual({
+      ok: false,
+      error: { code: 'not-a-length', text: String(value) },
+    });
   });
 
   it('accepts up to a metre', () => {

@@ -1,0 +1,198 @@
+/**
+ * A test runner for Stryker that loads the tests once and runs them in its own process for every mutant (see
+ * harness.mjs for why). A mutant that hangs is ended by Stryker, which then starts this anew.
+ */
+import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { basename, dirname, join, resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { INSTRUMENTER_CONSTANTS } from '@stryker-mutator/api/core';
+import { declareClassPlugin, PluginKind } from '@stryker-mutator/api/plugin';
+import { build } from 'vite';
+
+const BUNDLE = '.mutation-bundle';
+/** Tells a runner that was started anew that the bundle is there. */
+const DONE = join(BUNDLE, 'done');
+const COSTS = join(BUNDLE, 'costs.json');
+const HARNESS = resolve('tests/mutation/harness.mjs');
+const SETUP = 'tests/mutation/fixedSeed.ts';
+/** Which tests to run, as the beginnings of their paths: `MUTATE_TESTS=tests/keying,tests/outside`. */
+const WANTED = (process.env.MUTATE_TESTS ?? 'tests/keying,tests/outside').split(',');
+/** Long proofs that would cost minutes for every surviving mutant; other tests hold the same code. */
+const UNWANTED = [
+  'tests/outside/gridAgainstSat.test.ts',
+  ...(process.env.MUTATE_SKIP ?? '').split(','),
+].filter((path) => path !== '');
+
+const testFiles = () =>
+  readdirSync('tests', { recursive: true })
+    .map((path) => join('tests', path))
+    .filter((path) => /\.test\.tsx?$/.test(path) && WANTED.some((start) => path.startsWith(start)))
+    .filter((path) => !UNWANTED.some((start) => path.startsWith(start)))
+    .sort();
+
+/** A test that takes longer than this runs only for the files that it is named for. In milliseconds. */
+const LONG = Number(process.env.MUTATE_LONG ?? 400);
+
+/** `audit.test.ts` is named for `audit.ts` and `auditCores.ts`; a folder of tests for the folder of that name. */
+function isNamedFor(testFile, source) {
+  const test = basename(testFile).replace(/\.test\.tsx?$/, '');
+  const own = basename(source).replace(/\.tsx?$/, '');
+  const folder = basename(dirname(source));
+  return (
+    test.startsWith(own) ||
+    own.startsWith(test) ||
+    basename(dirname(testFile)) === (folder === 'keying' ? '' : folder)
+  );
+}
+
+const slug = (path) => path.replace(/\.tsx?$/, '').replaceAll('/', '-');
+
+/** Caches that a mutant filled must not outlive it: in src they are all WeakMaps, and this empties them. */
+class ForgetfulWeakMap {
+  static epoch = 0;
+  #epoch = -1;
+  #map = new WeakMap();
+  #now() {
+    if (this.#epoch !== ForgetfulWeakMap.epoch) {
+      this.#epoch = ForgetfulWeakMap.epoch;
+      this.#map = new WeakMap();
+    }
+    return this.#map;
+  }
+  get(key) {
+    return this.#now().get(key);
+  }
+  has(key) {
+    return this.#now().has(key);
+  }
+  set(key, value) {
+    this.#now().set(key, value);
+    return this;
+  }
+  delete(key) {
+    return this.#now().delete(key);
+  }
+}
+
+async function bundle(files) {
+  if (existsSync(DONE)) return;
+  const input = Object.fromEntries([...files, SETUP].map((path) => [slug(path), resolve(path)]));
+  await build({
+    configFile: false,
+    logLevel: 'error',
+    plugins: [
+      {
+        name: 'forgetful-caches',
+        enforce: 'pre',
+        resolveId: (id) => (id === 'vitest' ? { id: HARNESS, external: true } : undefined),
+        transform: (code, id) =>
+          id.includes('/src/') && code.includes('new WeakMap')
+            ? code.replaceAll('new WeakMap', 'new globalThis.ForgetfulWeakMap')
+            : undefined,
+      },
+    ],
+    build: {
+      ssr: true,
+      outDir: BUNDLE,
+      target: 'node20',
+      minify: false,
+      rolldownOptions: {
+        input: { ...input },
+        output: { entryFileNames: '[name].mjs', chunkFileNames: 'chunk-[hash].mjs' },
+      },
+    },
+  });
+  writeFileSync(DONE, '');
+}
+
+class InProcessRunner {
+  #ns = (globalThis[INSTRUMENTER_CONSTANTS.NAMESPACE] ??= {});
+  #harness;
+
+  /**
+   * Modules load once, so a mutant in code that runs only while loading can't be tried: `ignoreStatic` leaves those
+   * out. Stryker also asks for a reload for code that runs both while loading and later, which needs none here.
+   */
+  capabilities() {
+    return { reloadEnvironment: true };
+  }
+
+  async init() {
+    globalThis.ForgetfulWeakMap = ForgetfulWeakMap;
+    const files = testFiles();
+    await bundle(files);
+    this.#harness = await import(pathToFileURL(HARNESS).href);
+  }
+
+  async #load() {
+    if (this.#harness.collected().length > 0) return;
+    const loadBundled = (path) => import(pathToFileURL(resolve(BUNDLE, `${slug(path)}.mjs`)).href);
+    await loadBundled(SETUP);
+    for (const path of testFiles()) await this.#harness.collect(path, () => loadBundled(path));
+  }
+
+  async #run(tests, stopAtFailure) {
+    const results = [];
+    await this.#harness.run(
+      tests,
+      (test) => {
+        ForgetfulWeakMap.epoch += 1;
+        this.#ns.currentTestId = test.id;
+      },
+      (test, failure, timeSpentMs) => {
+        const told = { id: test.id, name: test.full, fileName: resolve(test.file), timeSpentMs };
+        results.push(
+          failure === undefined
+            ? { ...told, status: 0 }
+            : { ...told, status: 1, failureMessage: failure.stack ?? failure.message },
+        );
+        return !(stopAtFailure && failure !== undefined);
+      },
+    );
+    this.#ns.currentTestId = undefined;
+    return results;
+  }
+
+  async dryRun() {
+    this.#ns.activeMutant = undefined;
+    try {
+      await this.#load();
+    } catch (error) {
+      return { status: 'error', errorMessage: String(error.stack ?? error) };
+    }
+    const tests = await this.#run(this.#harness.collected(), false);
+    writeFileSync(COSTS, JSON.stringify(tests.map((test) => [test.id, test.timeSpentMs])));
+    return { status: 'complete', tests, mutantCoverage: this.#ns.mutantCoverage };
+  }
+
+  async mutantRun({ activeMutant, testFilter, hitLimit, disableBail, mutantActivation, sandboxFileName }) {
+    this.#ns.hitLimit = hitLimit;
+    this.#ns.hitCount = hitLimit === undefined ? undefined : 0;
+    if (mutantActivation === 'static') return { status: 'error', errorMessage: 'set ignoreStatic' };
+    this.#ns.activeMutant = undefined;
+    await this.#load();
+    this.#ns.activeMutant = activeMutant.id;
+    const wanted = testFilter && new Set(testFilter);
+    const cost = new Map(JSON.parse(readFileSync(COSTS, 'utf8')));
+    const own = (test) => isNamedFor(test.file, sandboxFileName);
+    const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
+    const tests = this.#harness
+      .collected()
+      .filter((test) => (wanted?.has(test.id) ?? true) && (own(test) || cost.get(test.id) < LONG))
+      .sort((a, b) => rank(a) - rank(b));
+    const results = await this.#run(tests, !disableBail);
+    this.#ns.activeMutant = undefined;
+    if (hitLimit !== undefined && this.#ns.hitCount > hitLimit)
+      return { status: 'timeout', reason: 'hit limit' };
+    const failed = results.filter((result) => result.status === 1);
+    if (failed.length === 0) return { status: 'survived', nrOfTests: results.length };
+    return {
+      status: 'killed',
+      killedBy: failed.map((result) => result.id),
+      failureMessage: failed[0].failureMessage,
+      nrOfTests: results.length,
+    };
+  }
+}
+
+export const strykerPlugins = [declareClassPlugin(PluginKind.TestRunner, 'in-process', InProcessRunner)];
