@@ -7,23 +7,20 @@
  * Exhaustive by construction: the index of keys finds for each cylinder exactly the keys that operate it, and the
  * result is compared with what is intended. A test holds it against a plain double loop.
  */
-import { createChamberChecks } from './auditChambers.ts';
 import { checkShared } from './auditBittings.ts';
+import { createChamberChecks } from './auditChambers.ts';
 import { createCoreChecks } from './auditCores.ts';
-import { packBitting } from './bitting.ts';
-import { reachOf } from './blankReach.ts';
 import { createFindings, type AuditFindings, type FindingCode } from './auditFindings.ts';
-import { isLive, type AuditCylinder, type AuditInput, type AuditKey } from './auditInput.ts';
-import { worksControlLine } from './core.ts';
-import { operatingCount, operatingCountCuttable, whyNotOperates } from './cylinder.ts';
-import { NONE } from './depthSet.ts';
+import type { AuditCylinder, AuditInput, AuditKey } from './auditInput.ts';
+import { createPairChecks } from './auditPairs.ts';
+import { checkParents, createSymbolCheck } from './auditSymbols.ts';
+import { operatingCount, operatingCountCuttable } from './cylinder.ts';
+import { NONE, type DepthSet } from './depthSet.ts';
 import { severityOf, type SystemFinding } from './findings.ts';
 import { keyClassesOf } from './keyClasses.ts';
-import { entersKeyway } from './keyways.ts';
 import { checkBitting, DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
-import { parseKeySymbol } from './symbol.ts';
-import { foldSymbol, type Status, type Steps } from './system.ts';
+import type { Status, Steps } from './system.ts';
 import { inches, type Length } from './units.ts';
 
 export type { AuditCylinder, AuditInput, AuditKey };
@@ -77,79 +74,55 @@ const CYLINDERS_A_STEP = 256;
 export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Steps<AuditReport> {
   const { spec, keys, cylinders, intended } = input;
   const findings = createFindings(options.cap ?? CAP);
-  const classes = keyClassesOf(input);
-  const live = new Set(keys.filter(isLive).map((key) => foldSymbol(key.symbol)));
-  checkParents(keys, new Set(keys.map((key) => foldSymbol(key.symbol))), findings);
+  checkParents(keys, findings);
   checkShared(input, findings);
   checkBittings(spec, keys, options.rules ?? DEFAULT_RULES, findings);
   const { factsOf, distance } = createChamberChecks(spec, options.nearWithin ?? NEAR_WITHIN);
   const cores = createCoreChecks(input, findings);
-  const bittings = numberBittings(spec, keys);
-  // The last cylinder for which a key was intended, a key was found to operate, a bitting was counted.
-  const intendedAt = new Int32Array(keys.length).fill(-1);
-  const operatesAt = new Int32Array(keys.length).fill(-1);
-  const countedAt = new Int32Array(keys.length).fill(-1);
+  const pairs = createPairChecks(input, keyClassesOf(input), findings);
+  const checkSymbol = createSymbolCheck(keys, findings);
   const perCylinder: CylinderCount[] = [];
-  let c = 0;
+  const close: DepthSet[] = spec.centres.map(() => NONE);
   let cylinder: AuditCylinder;
-  let operating = 0;
-  let issued = 0;
-
-  const foundOperating = (k: number): void => {
-    const key = keys[k]!;
-    operatesAt[k] = c;
-    operating++;
-    const bitting = bittings.of[k]!;
-    if (countedAt[bitting] !== c) {
-      countedAt[bitting] = c;
-      if (bittings.cuttable[k]) issued++;
-    }
-    if (intendedAt[k] === c && !(key.control && !pulls(spec, cylinder, key))) return;
-    findings.add({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
-  };
 
   const foundNear = (k: number, i: number): void => {
     const key = keys[k]!;
-    if (intendedAt[k] === c || key.control) return;
+    if (key.control || pairs.isWanted(k)) return;
     const thousandths = distance(cylinder.chambers[i]!, key.bitting[i]!);
     const pair = { key: key.symbol, cylinder: cylinder.id };
     findings.add({ code: 'near-interchange', ...pair, chamber: i + 1, thousandths });
   };
 
-  for (c = 0; c < cylinders.length; c++) {
-    if (c % CYLINDERS_A_STEP === 0) yield { stage: 'auditing', done: c, total: cylinders.length };
+  const check = (c: number): void => {
     cylinder = cylinders[c]!;
-    operating = 0;
-    issued = 0;
     const { id, chambers } = cylinder;
-    const wanted = intended[c] ?? [];
-    const entering = classes.filter((k) => entersKeyway(input.enters, k.keyway, cylinder.keyway));
-    for (const k of wanted) intendedAt[k] = c;
-    checkSymbol(cylinder, live, findings);
-    for (const { index } of entering) index.eachOperating(chambers, foundOperating);
-    for (const k of wanted)
-      if (operatesAt[k] !== c && !keys[k]!.control) findings.add(lockOut(input, keys[k]!, cylinder));
-    const facts = chambers.map(factsOf);
-    if (options.near !== false && facts.some(({ near }) => near !== NONE)) {
-      const near = facts.map((chamber) => chamber.near);
-      for (const { index } of entering) index.eachNear(chambers, near, foundNear);
-    }
-    facts.forEach(({ thin, tooTall }, i) => {
+    const entrants = pairs.entrantsOf(cylinder);
+    checkSymbol(cylinder);
+    const { operating, issued } = pairs.check(cylinder, c, entrants);
+    for (let i = 0; i < chambers.length; i++) {
+      const { near, thin, tooTall } = factsOf(chambers[i]!);
+      close[i] = near;
       for (const steps of thin)
         findings.add({ code: 'thin-master-pin', cylinder: id, chamber: i + 1, steps, step: spec.step });
       if (tooTall && !cylinder.control)
         findings.add({ code: 'stack-too-tall', cylinder: id, chamber: i + 1 });
-    });
-    cores.check(cylinder, wanted, entering);
+    }
+    if (options.near !== false && close.some((near) => near !== NONE))
+      for (const { index } of entrants.classes) index.eachNear(chambers, close, foundNear);
+    cores.check(cylinder, intended[c] ?? [], entrants.classes);
     const cuttable = operatingCountCuttable(spec, chambers);
-    const incidental = cuttable - issued;
     perCylinder.push({
       id,
       keys: operating,
       operating: operatingCount(spec, chambers),
       cuttable,
-      incidental,
+      incidental: cuttable - issued,
     });
+  };
+
+  for (let c = 0; c < cylinders.length; c++) {
+    if (c % CYLINDERS_A_STEP === 0) yield { stage: 'auditing', done: c, total: cylinders.length };
+    check(c);
   }
   yield { stage: 'auditing', done: cylinders.length, total: cylinders.length };
   return {
@@ -159,12 +132,6 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
     ...findings.report(),
     perCylinder,
   };
-}
-
-function checkParents(keys: readonly AuditKey[], names: ReadonlySet<string>, findings: AuditFindings): void {
-  for (const { symbol, parent } of keys)
-    if (parent !== undefined && !names.has(parent) && !names.has(foldSymbol(parent)) && parent.trim() !== '')
-      findings.add({ code: 'parent-missing', key: symbol, parent });
 }
 
 /** Each bitting in use against the rules that need nothing but itself. */
@@ -182,69 +149,3 @@ function checkBittings(
 }
 
 const OUT_OF_USE: ReadonlySet<Status> = new Set<Status>(['free', 'void', 'retired']);
-
-/** The key that a cylinder is named after must be issued or reserved; `X1X` has none, and `XAA3` has `AA3`. */
-function checkSymbol(
-  { id, symbol }: AuditCylinder,
-  names: ReadonlySet<string>,
-  findings: AuditFindings,
-): void {
-  if (symbol === undefined || names.has(symbol) || names.has(foldSymbol(symbol)) || symbol.trim() === '')
-    return;
-  const parsed = parseKeySymbol(symbol);
-  if (parsed.ok && parsed.value.kind === 'cross-keyed-only') return;
-  const bare = foldSymbol(symbol).replace(/\s*\(.*\)$/, '');
-  if (names.has(bare) || (/^X/.test(bare) && names.has(bare.slice(1)))) return;
-  findings.add({ code: 'key-missing', symbol, cylinder: id });
-}
-
-function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): SystemFinding {
-  const { spec } = input;
-  const names = { key: key.symbol, cylinder: cylinder.id };
-  if (!entersKeyway(input.enters, key.keyway, cylinder.keyway))
-    return { code: 'wrong-keyway', ...names, found: key.keyway ?? '', expected: cylinder.keyway ?? '' };
-  const failing = whyNotOperates(spec, cylinder.chambers, key.bitting, key.cuts);
-  const wrong = failing.find(({ cut }) => cut !== undefined) ?? failing[0];
-  const symbol = (index: number): string => spec.depths[index]?.symbol ?? '?';
-  // A key whose bitting is marked free has no key at all: every chamber might fit.
-  if (wrong === undefined) return { code: 'key-missing', symbol: key.symbol, cylinder: cylinder.id };
-  if (wrong.cut === undefined)
-    return { code: 'too-few-cuts', ...names, cuts: key.cuts ?? key.bitting.length, chamber: wrong.chamber };
-  return {
-    code: 'lock-out',
-    ...names,
-    chamber: wrong.chamber,
-    cut: symbol(wrong.cut),
-    shears: wrong.shears.map(symbol),
-  };
-}
-
-/** That a core's own control bitting also operates it is found by the check of the core. */
-function pulls(
-  spec: Specification,
-  { chambers, control }: AuditCylinder,
-  { bitting, cuts }: AuditKey,
-): boolean {
-  return control !== undefined && worksControlLine(chambers, control, bitting, reachOf(spec, cuts));
-}
-
-/** A number for each different bitting, and whether a blank can carry it. */
-function numberBittings(
-  spec: Specification,
-  keys: readonly AuditKey[],
-): { readonly of: Int32Array; readonly cuttable: readonly boolean[] } {
-  const numbers = new Map<number, number>();
-  const of = new Int32Array(keys.length);
-  keys.forEach(({ bitting }, k) => {
-    const packed = packBitting(spec, bitting);
-    const number = numbers.get(packed) ?? numbers.size;
-    numbers.set(packed, number);
-    of[k] = number;
-  });
-  return { of, cuttable: keys.map(({ bitting }) => withinMacs(spec, bitting)) };
-}
-
-function withinMacs(spec: Specification, cuts: readonly number[]): boolean {
-  for (let i = 1; i < cuts.length; i++) if (Math.abs(cuts[i]! - cuts[i - 1]!) > spec.macs) return false;
-  return true;
-}

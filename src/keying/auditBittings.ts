@@ -13,8 +13,9 @@ import type { Specification } from './specification.ts';
 /** Finds for each key the first one before it that it clashes with. */
 export function checkShared({ spec, keys, enters }: AuditInput, findings: AuditFindings): void {
   const before = new Map<string, number[]>();
-  keys.forEach((key, k) => {
-    if (key.status === 'free') return;
+  for (const k of suspects(spec, keys)) {
+    const key = keys[k]!;
+    if (key.status === 'free') continue;
     const names = namesOf(spec, key);
     const clashes = (j: number): boolean =>
       shareKeyway(enters, keys[j]!.keyway, key.keyway) &&
@@ -33,7 +34,27 @@ export function checkShared({ spec, keys, enters }: AuditInput, findings: AuditF
       if (list) list.push(k);
       else before.set(name, [k]);
     }
-  });
+  }
+}
+
+/** Keys that share a code with another, and those on short blanks: nobody else is one with anybody. */
+function suspects(spec: Specification, keys: readonly AuditKey[]): number[] {
+  const packed = new Float64Array(keys.length);
+  let short = false;
+  for (let k = 0; k < keys.length; k++) {
+    const { bitting, cuts } = keys[k]!;
+    packed[k] = packBitting(spec, bitting);
+    if (cuts !== undefined && cuts < bitting.length) short = true;
+  }
+  const sorted = packed.slice().sort();
+  const twice = new Set<number>();
+  for (let n = 1; n < sorted.length; n++) if (sorted[n] === sorted[n - 1]) twice.add(sorted[n]!);
+  const found: number[] = [];
+  if (short || twice.size > 0)
+    keys.forEach(({ cuts, bitting }, k) => {
+      if (twice.has(packed[k]!) || (cuts !== undefined && cuts < bitting.length)) found.push(k);
+    });
+  return found;
 }
 
 /** Names that keys of one bitting share: the whole code, and on a short blank also what it carries. */

@@ -70,7 +70,9 @@ export function pinnedFor(
 
 /** Bittings that operate a cylinder, issued and incidental: the product of the chambers. */
 export function operatingCount(spec: Specification, chambers: Chambers): number {
-  return chambers.reduce((product, set) => product * depthCount(set, spec.depths.length), 1);
+  let product = 1;
+  for (const set of chambers) product *= depthCount(set, spec.depths.length);
+  return product;
 }
 
 /** Those of them that a blank can carry: no neighbours farther apart than MACS. */

@@ -30,11 +30,15 @@ export function depthCount(set: DepthSet, depths: number): number {
   return set === EVERY ? depths : popCount(set);
 }
 
-function popCount(bits: number): number {
+/** Number of bits that are set. */
+export function popCount(bits: number): number {
   let v = bits - ((bits >>> 1) & 0x55555555);
   v = (v & 0x33333333) + ((v >>> 2) & 0x33333333);
   return (((v + (v >>> 4)) & 0x0f0f0f0f) * 0x01010101) >>> 24;
 }
+
+/** The shallowest depth of a set that is not empty. */
+export const lowestDepth = (bits: number): number => 31 - Math.clz32(bits & -bits);
 
 /** The depth indices in the set, shallow to deep. `EVERY` gives all `depths` of the spec. */
 export function depthsIn(set: DepthSet, depths: number): number[] {

@@ -7,6 +7,13 @@ import { inches, type AuditCylinder, type AuditInput, type AuditKey } from '../.
 
 export type Pair = string;
 
+/** How many keys turn each cylinder. */
+export function operatingKeys(input: AuditInput): number[] {
+  const nobody = { ...input, intended: input.cylinders.map(() => []) };
+  const turning = naiveAudit(nobody)['interchange'] ?? [];
+  return input.cylinders.map(({ id }) => turning.filter((pair) => pair.endsWith(` ${id}`)).length);
+}
+
 export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
   const { spec, keys, cylinders, intended } = input;
   const found: Record<string, Pair[]> = {};
