@@ -78,6 +78,15 @@ describe('the rooms', () => {
     expect(elsewhere.map((f) => f.file)).toEqual([]);
   });
 
+  it('lets no request to Excel go unwatched', () => {
+    // taking a handler away needs the context that it was added in
+    const unwatched = /\bExcel\.run\((?!handle\.context)/;
+    const found = files.filter(
+      (f) => f.room === 'src/workbook' && unwatched.test(readFileSync(f.file, 'utf8')),
+    );
+    expect(found.map((f) => f.file)).toEqual(['src/workbook/excelRun.ts']);
+  });
+
   it('lets only the applying of plans write to the workbook', () => {
     const writes = /\.(values|formulas|numberFormat)\s*=[^=>]|\.tables\.add\(|\.worksheets\.add\(|\.resize\(/;
     const writers = files.filter(

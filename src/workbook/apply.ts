@@ -3,105 +3,131 @@
  *
  * Order: compare everything with what the plan expected; write block by block, text format first; read back and
  * compare; on any failure, or when stopped, put back what was there. Putting back is idempotent, since after a lost
- * answer nobody knows whether the last request was carried out.
+ * answer nobody knows whether the last request was carried out. While it goes on, a note of it stands in the workbook
+ * (`applyJournal.ts`).
  */
 import { ProgrammerError } from '../keying/result.ts';
 import { blocksOf, hasFormulas, miswritten, numberFormats, writtenCells, type Block } from './blocks.ts';
+import { claim, completeNote, noteOf, release, releaseWithin, type KeptNote } from './applyJournal.ts';
 import { rangeOf } from './cells.ts';
 import { placePicture, rememberPicture } from './applyPictures.ts';
 import { checkPlan, checkUndo, remember } from './check.ts';
 import { describeDone } from './describe.ts';
 import { codeOf, explain } from './excelErrors.ts';
+import { runExcel } from './excelRun.ts';
 import type { ApplyOptions, ApplyOutcome, Remembered, UndoPlan } from './outcome.ts';
 import type { Place } from './places.ts';
-import type { PageFoot, PlanStep, SheetLayout, WritePlan } from './plan.ts';
-import { groupsUndo, NotAsWritten, putBack, reasonOf, runOptions, Trace, type Tick } from './takeBack.ts';
+import type { Conflict, PageFoot, PlanStep, SheetLayout, WritePlan } from './plan.ts';
+import { groupsUndo, NotAsWritten, putBack, reasonOf, runOptions, type Tick } from './takeBack.ts';
+import { Trace } from './takeBackTrace.ts';
 
 /** Carries a plan out. Never throws for what Excel or the user did; the outcome says what happened. */
 export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
-  if (plan.conflicts.length > 0)
-    return {
-      outcome: 'refused',
-      sentence: 'Nothing was written: something is in the way.',
-      reasons: plan.conflicts,
-    };
+  if (plan.conflicts.length > 0) return refusal('something is in the way.', plan.conflicts);
   const blocks = plan.steps.flatMap(blocksOf);
   const tick = progress(blocks.length * 2 + plan.steps.length, options);
   let before: readonly Remembered[] | undefined;
+  let note: string | undefined;
   const trace = new Trace();
+  let outcome: ApplyOutcome;
+  let slip: ProgrammerError | undefined;
   try {
-    return await Excel.run(runOptions(), async (context): Promise<ApplyOutcome> => {
+    outcome = await runExcel(async (context): Promise<ApplyOutcome> => {
+      const { id, others } = await claim(context, noteOf(plan.title, plan.steps, false));
+      note = id;
+      if (others.length > 0) return refusal('another write is under way or was broken off.', [busy(others)]);
       const checked = await checkPlan(context, plan.steps, tick);
       if (checked.reasons.length > 0)
-        return {
-          outcome: 'refused',
-          sentence: 'Nothing was written: the workbook is not as it was when the plan was made.',
-          reasons: checked.reasons,
-        };
+        return refusal('the workbook is not as it was when the plan was made.', checked.reasons);
       stopIfAsked(options.signal);
       before = checked.before;
-      for (const [index, step] of plan.steps.entries()) {
+      completeNote(context, id, noteOf(plan.title, plan.steps, false, before, checked.ownSheets));
+      for (const [index, step] of plan.steps.entries())
         await carryOut(context, step, index, trace, tick, options.signal);
-      }
       const after = await readBack(context, blocks, tick, options.signal);
-      const undo: UndoPlan = {
-        title: plan.title,
-        steps: plan.steps,
-        before: checked.before,
-        after,
-        added: trace.added(),
-        pictures: trace.pictures(),
-      };
+      await releaseWithin(context, id);
+      note = undefined;
       return {
         outcome: 'done',
         sentence: describeDone(plan.effects),
         cells: blocks.reduce((sum, block) => sum + block.box.rows * block.box.columns, 0),
         oneUndo: groupsUndo(),
-        undo,
+        undo: {
+          title: plan.title,
+          steps: plan.steps,
+          before,
+          after,
+          added: trace.added(),
+          pictures: trace.pictures(),
+        },
       };
-    });
+    }, runOptions());
   } catch (error) {
     const stopped = error instanceof Stopped;
     const reason = stopped ? 'Stopped.' : reasonOf(error);
-    if (before) {
-      const outcome = await putBack(plan.steps, before, trace, reason, stopped, tick);
-      // a mistake of ours is not hidden, but never before the workbook is safe
-      if (error instanceof ProgrammerError && outcome.outcome !== 'broken') throw error;
-      return outcome;
-    }
-    if (error instanceof ProgrammerError) throw error;
-    return stopped
-      ? { outcome: 'rolled-back', sentence: 'Stopped; nothing was written.', stopped }
-      : { outcome: 'refused', sentence: `Nothing was written. ${reason}`, reasons: [{ sentence: reason }] };
+    // a mistake of ours is not hidden, but never before the workbook is safe
+    if (error instanceof ProgrammerError) slip = error;
+    if (before) outcome = await putBack(plan.steps, before, trace, reason, stopped, tick);
+    else if (stopped)
+      outcome = { outcome: 'rolled-back', sentence: 'Stopped; nothing was written.', stopped };
+    else outcome = { ...refusal(reason, [{ sentence: reason }]), sentence: `Nothing was written. ${reason}` };
   }
+  // a note of a write that could not be put back is left for whoever opens the book next
+  if (note !== undefined && outcome.outcome !== 'broken') await release(note);
+  if (slip && outcome.outcome !== 'broken') throw slip;
+  return outcome;
 }
 
 /** Takes an applied plan back. Refuses where cells were changed since, and lists them. */
 export async function undoPlan(undo: UndoPlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
   const tick = progress(undo.after.length + undo.before.length, options);
-  let reasons: Awaited<ReturnType<typeof checkUndo>>;
+  let note: string | undefined;
+  let outcome: ApplyOutcome | undefined;
   try {
-    reasons = await Excel.run((context) => checkUndo(context, undo, tick));
+    const reasons = await runExcel(async (context) => {
+      const { id, others } = await claim(context, noteOf(undo.title, undo.steps, true));
+      note = id;
+      return others.length > 0 ? [busy(others)] : checkUndo(context, undo, tick);
+    });
+    if (reasons.length > 0)
+      outcome = {
+        outcome: 'refused',
+        sentence: `Nothing was taken back: ${reasons.some(({ at }) => at) ? 'cells were changed since' : 'something is in the way'}. See the list.`,
+        reasons,
+      };
   } catch (error) {
     const { sentence } = explain(error);
-    return { outcome: 'refused', sentence: `Nothing was taken back. ${sentence}`, reasons: [{ sentence }] };
-  }
-  if (reasons.length > 0)
-    return {
+    outcome = {
       outcome: 'refused',
-      sentence: 'Nothing was taken back: cells were changed since.',
-      reasons,
+      sentence: `Nothing was taken back. ${sentence}`,
+      reasons: [{ sentence }],
     };
-  const trace = Trace.whole(undo);
-  const outcome = await putBack(undo.steps, undo.before, trace, '', false, tick);
+  }
+  outcome ??= await putBackWhole(undo, tick);
+  if (note !== undefined && outcome.outcome !== 'broken') await release(note);
+  return outcome;
+}
+
+async function putBackWhole(undo: UndoPlan, tick: Tick): Promise<ApplyOutcome> {
+  const outcome = await putBack(undo.steps, undo.before, Trace.whole(undo), '', false, tick);
   if (outcome.outcome !== 'rolled-back') return outcome;
   return {
     outcome: 'done',
-    sentence: `Taken back: ${undo.title}.`,
+    sentence: `Taken back: ${undo.title}.${outcome.kept ? ` ${outcome.sentence}` : ''}`,
     cells: undo.after.reduce((sum, { box }) => sum + box.rows * box.columns, 0),
     oneUndo: false,
   };
 }
+
+const refusal = (why: string, reasons: readonly Conflict[]): ApplyOutcome & { outcome: 'refused' } => ({
+  outcome: 'refused',
+  sentence: `Nothing was written: ${why}`,
+  reasons,
+});
+
+const busy = (others: readonly KeptNote[]): Conflict => ({
+  sentence: `“${others[0]?.note?.title ?? 'A write'}” is being written by another window, or was broken off. Wait for it, or go to the start page to take it back or to leave it.`,
+});
 
 class Stopped extends Error {}
 
@@ -123,7 +149,7 @@ async function carryOut(
   signal: AbortSignal | undefined,
 ): Promise<void> {
   stopIfAsked(signal);
-  trace.begin(index);
+  trace.begin(step, index);
   switch (step.kind) {
     case 'add-sheet': {
       const sheet = context.workbook.worksheets.add(step.sheet);

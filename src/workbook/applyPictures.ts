@@ -4,7 +4,7 @@
  */
 import { fold } from './names.ts';
 import type { RememberedPicture } from './outcome.ts';
-import type { Conflict, PictureStep, PlanStep } from './plan.ts';
+import type { PictureStep } from './plan.ts';
 
 /** Something else lies where the picture would go. */
 export class PictureInTheWay extends Error {}
@@ -96,22 +96,4 @@ export async function putPictureBack(
   if (replaced) addPicture(context, step.sheet, { name: step.name, ...replaced });
   cellOf(context, step).format.rowHeight = rowHeight;
   await context.sync();
-}
-
-/** Pictures on an added sheet that are not ours: taking the sheet away would lose them. */
-export async function strangePictures(
-  context: Excel.RequestContext,
-  sheet: string,
-  steps: readonly PlanStep[],
-): Promise<Conflict[]> {
-  if (!Office.context.requirements.isSetSupported('ExcelApi', '1.9')) return [];
-  const { shapes } = context.workbook.worksheets.getItem(sheet);
-  shapes.load('items/name');
-  await context.sync();
-  const ours = new Set(steps.flatMap((step) => (step.kind === 'picture' ? [fold(step.name)] : [])));
-  return shapes.items
-    .filter((shape) => !ours.has(fold(shape.name)))
-    .map(({ name }) => ({
-      sentence: `“${name}” was put on the sheet ${sheet} since; taking the sheet away would lose it. Move it first.`,
-    }));
 }

@@ -4,6 +4,7 @@
  * that is forgotten would lock the shop out of its own keys, and it would not keep anybody else out.
  */
 import { explain } from './excelErrors.ts';
+import { runExcel } from './excelRun.ts';
 import { sameName } from './names.ts';
 import type { Conflict } from './plan.ts';
 import type { BookReading } from './reading.ts';
@@ -113,7 +114,7 @@ export async function applyPrivacy(steps: readonly PrivacyStep[]): Promise<Priva
 
 /** Steps whose state is there already are passed over, so that repeating does no harm. */
 async function carryOut(steps: readonly PrivacyStep[]): Promise<void> {
-  await Excel.run(async (context) => {
+  await runExcel(async (context) => {
     const { worksheets } = context.workbook;
     worksheets.load('items/name,items/visibility');
     await context.sync();

@@ -105,14 +105,31 @@ export function miswritten(block: Block, values: Cells, formulas: Cells): Place[
   return found;
 }
 
-function arrived(cell: CellInput, value: CellValue, formula: CellValue): boolean {
+/** Whether a cell holds what was written into it. */
+export function arrived(cell: CellInput, value: CellValue, formula: CellValue): boolean {
   // Excel rewrites formulas as it likes ([@Bitting] for Keys[@Bitting]), so only their being one is compared
   if (typeof cell === 'object') return typeof formula === 'string' && formula.startsWith('=');
   if (typeof cell === 'number')
     return typeof value === 'number' && Math.abs(value - cell) <= 1e-12 * Math.max(1, Math.abs(cell));
-  return value === cell || (isBlank(cell) && isBlank(value));
+  return value === cell || (isBlank(cell) && isBlank(value)) || sameLines(value, cell);
 }
+
+/** A line break in a cell is a line feed, whatever it was when it was written. */
+const sameLines = (a: CellValue, b: CellValue): boolean =>
+  typeof a === 'string' && typeof b === 'string' && a.replace(/\r\n?/g, '\n') === b.replace(/\r\n?/g, '\n');
 
 /** Folded names of the sheets that the steps add. */
 export const addedSheets = (steps: readonly PlanStep[]): ReadonlySet<string> =>
   new Set(steps.flatMap((step) => (step.kind === 'add-sheet' ? [fold(step.sheet)] : [])));
+
+/** Folded names of tables and pictures. */
+export interface OwnThings {
+  readonly tables: ReadonlySet<string>;
+  readonly pictures: ReadonlySet<string>;
+}
+
+/** The tables and pictures that the steps add. */
+export const ownThings = (steps: readonly PlanStep[]): OwnThings => ({
+  tables: new Set(steps.flatMap((step) => (step.kind === 'add-table' ? [fold(step.name)] : []))),
+  pictures: new Set(steps.flatMap((step) => (step.kind === 'picture' ? [fold(step.name)] : []))),
+});

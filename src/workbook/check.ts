@@ -2,20 +2,21 @@
  * The look before the leap: is the workbook still what the plan was made from? Reads only. Everything that stands in
  * the way is listed, so that the user meets it once.
  */
-import { addedSheets, blocksOf, differing, unexpectedCells } from './blocks.ts';
+import { addedSheets, blocksOf, differing, ownThings, unexpectedCells } from './blocks.ts';
 import { isFormula, loadBox, rangeOf, toCells } from './cells.ts';
-import { isBlank } from './fields.ts';
-import { strangePictures } from './applyPictures.ts';
-import { fold } from './names.ts';
+import { fold, isOurs } from './names.ts';
 import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { referencesTo } from './references.ts';
-import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
+import { boxAddress, cellAddress, contains, type Box } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
+import { strangersOn, type IsOurs } from './takeBackSheets.ts';
 
 export interface Checked {
   readonly reasons: readonly Conflict[];
   /** Content of every block on sheets that exist, before anything is written. */
   readonly before: readonly Remembered[];
+  /** Sheets that tables of ours are on. */
+  readonly ownSheets: ReadonlySet<string>;
 }
 
 type Tick = (stage: ApplyProgress['stage']) => void;
@@ -26,10 +27,10 @@ export async function checkPlan(
   steps: readonly PlanStep[],
   tick: Tick,
 ): Promise<Checked> {
-  const reasons = await checkObjects(context, steps, 'apply');
+  const { reasons, ownSheets } = await checkObjects(context, steps, 'apply');
   const added = addedSheets(steps);
   const before: Remembered[] = [];
-  if (reasons.length > 0) return { reasons, before };
+  if (reasons.length > 0) return { reasons, before, ownSheets };
   for (const block of steps.flatMap(blocksOf)) {
     if (added.has(fold(block.box.sheet))) continue;
     const { remembered, merged } = await remember(context, block.step, block.box);
@@ -43,7 +44,7 @@ export async function checkPlan(
       });
     tick('checking');
   }
-  return { reasons, before };
+  return { reasons, before, ownSheets };
 }
 
 /** Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. */
@@ -52,7 +53,7 @@ export async function checkUndo(
   undo: UndoPlan,
   tick: Tick,
 ): Promise<Conflict[]> {
-  const reasons = await checkObjects(context, undo.steps, 'undo');
+  const { reasons } = await checkObjects(context, undo.steps, 'undo');
   if (reasons.length > 0) return reasons;
   reasons.push(...(await otherSheets(context, undo)));
   if (reasons.length > 0) return reasons;
@@ -63,11 +64,13 @@ export async function checkUndo(
       reasons.push({ at, holds, sentence: 'This cell was changed since, so it is not taken back.' });
     tick('checking');
   }
-  for (const step of undo.steps)
-    if (step.kind === 'add-sheet') {
-      reasons.push(...(await strangersOn(context, step.sheet, undo)));
-      reasons.push(...(await strangePictures(context, step.sheet, undo.steps)));
-    }
+  // a cell of ours that was changed is listed already
+  for (const { id, sheet } of undo.added) {
+    const boxes = undo.after.flatMap(({ box }) => (fold(box.sheet) === fold(sheet) ? [box] : []));
+    const within: IsOurs = (row, column) => boxes.some((box) => contains(box, row, column));
+    const found = context.workbook.worksheets.getItem(id);
+    reasons.push(...(await strangersOn(context, found, within, ownThings(undo.steps))));
+  }
   if (added.size === 0) return reasons;
   reasons.push(...(await referencesTo(context, undo)));
   return dedupe(reasons);
@@ -88,40 +91,6 @@ async function otherSheets(context: Excel.RequestContext, undo: UndoPlan): Promi
     }));
 }
 
-/** Filled cells of an added sheet that we didn't write. */
-async function strangersOn(
-  context: Excel.RequestContext,
-  sheet: string,
-  undo: UndoPlan,
-): Promise<Conflict[]> {
-  const used = context.workbook.worksheets.getItem(sheet).getUsedRangeOrNullObject(true);
-  used.load('rowIndex,columnIndex,rowCount,columnCount');
-  await context.sync();
-  if (used.isNullObject) return [];
-  const box: Box = {
-    sheet,
-    row: used.rowIndex,
-    column: used.columnIndex,
-    rows: used.rowCount,
-    columns: used.columnCount,
-  };
-  const { formulas } = await loadBox(context, box);
-  const ours = undo.after.filter((after) => fold(after.box.sheet) === fold(sheet)).map((after) => after.box);
-  const found: Conflict[] = [];
-  formulas.forEach((row, r) =>
-    row.forEach((cell, c) => {
-      const at = { row: box.row + r, column: box.column + c };
-      if (isBlank(cell) || ours.some((o) => contains(o, at.row, at.column))) return;
-      found.push({
-        at: place(sheet, at.row, at.column),
-        holds: String(cell),
-        sentence: 'This cell was filled since; taking the sheet away would lose it. Move its content first.',
-      });
-    }),
-  );
-  return found;
-}
-
 function dedupe(reasons: readonly Conflict[]): Conflict[] {
   const seen = new Set<string>();
   return reasons.filter(({ at, sentence }) => {
@@ -137,13 +106,16 @@ async function checkObjects(
   context: Excel.RequestContext,
   steps: readonly PlanStep[],
   direction: 'apply' | 'undo',
-): Promise<Conflict[]> {
+): Promise<{ readonly reasons: Conflict[]; readonly ownSheets: ReadonlySet<string> }> {
   const { worksheets, tables, protection } = context.workbook;
   worksheets.load('items/name');
-  tables.load('items/name,items/showTotals');
+  tables.load('items/name,items/showTotals,items/worksheet/name');
   protection.load('protected');
   await context.sync();
   const reasons: Conflict[] = [];
+  const ownSheets = new Set(
+    tables.items.filter((table) => isOurs(table.name)).map((table) => table.worksheet.name),
+  );
   const sheets = new Map(worksheets.items.map((sheet) => [fold(sheet.name), sheet]));
   const byName = new Map(tables.items.map((table) => [fold(table.name), table]));
   const added = addedSheets(steps);
@@ -206,7 +178,7 @@ async function checkObjects(
         sentence: `The table on ${step.from.sheet} was moved or has other rows by now. Read the book again.`,
       });
   }
-  return reasons;
+  return { reasons, ownSheets };
 }
 
 /** Reads a box with everything that putting it back takes. */
@@ -240,15 +212,26 @@ function mergedReason(box: Box, merged: boolean): Conflict[] {
 }
 
 /**
- * Whether two moments of a box hold the same: formulas, and of cells without one the kind of content too, since an
- * error and a text may read alike. What formulas come to is left out: it changes by itself.
+ * Whether a cell of a box holds the same at two moments: its formula, and of a cell without one the kind of content too,
+ * since an error and a text may read alike. What formulas come to is left out: it changes by itself.
  */
-export const sameCells = (a: Remembered, b: Remembered): boolean =>
+export function sameCell(a: Remembered, b: Remembered, r: number, c: number): boolean {
+  const cell = a.formulas[r]?.[c] ?? '';
+  const formula = isFormula(cell, a.values[r]?.[c] ?? '');
+  const other = b.formulas[r]?.[c];
+  if (cell !== other || formula !== isFormula(other, b.values[r]?.[c] ?? '')) return false;
+  return formula || a.types[r]?.[c] === b.types[r]?.[c];
+}
+
+/** The same for all cells of a box, but for those that are passed over. */
+export const sameCells = (a: Remembered, b: Remembered, but: readonly Cell[] = []): boolean =>
   a.formulas.length === b.formulas.length &&
   a.formulas.every((row, r) =>
-    row.every((cell, c) => {
-      const formula = isFormula(cell, a.values[r]?.[c] ?? '');
-      if (cell !== b.formulas[r]?.[c] || formula !== isFormula(cell, b.values[r]?.[c] ?? '')) return false;
-      return formula || a.types[r]?.[c] === b.types[r]?.[c];
-    }),
+    row.every((_, c) => but.some((cell) => cell.row === r && cell.column === c) || sameCell(a, b, r, c)),
   );
+
+/** A cell within a box. */
+export interface Cell {
+  readonly row: number;
+  readonly column: number;
+}

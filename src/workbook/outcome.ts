@@ -65,8 +65,16 @@ export type ApplyOutcome =
     }
   /** Nothing was written. */
   | { readonly outcome: 'refused'; readonly sentence: string; readonly reasons: readonly Conflict[] }
-  /** Something went wrong or was stopped, and the workbook is as before. */
-  | { readonly outcome: 'rolled-back'; readonly sentence: string; readonly stopped: boolean }
+  /**
+   * Something went wrong or was stopped, and the workbook is as before, but for what somebody else put into our cells
+   * or onto our sheets meanwhile: that is kept, and listed.
+   */
+  | {
+      readonly outcome: 'rolled-back';
+      readonly sentence: string;
+      readonly stopped: boolean;
+      readonly kept?: readonly Conflict[];
+    }
   /** Something went wrong and taking it back failed too: these places may be half written. */
   | { readonly outcome: 'broken'; readonly sentence: string; readonly places: readonly Box[] };
 

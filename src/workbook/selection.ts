@@ -1,6 +1,7 @@
 /** What the selected cell is, and following the selection while the pane is open. */
 import { toCells } from './cells.ts';
 import { explain } from './excelErrors.ts';
+import { runExcel } from './excelRun.ts';
 import { findTable } from './find.ts';
 import { fold, TABLES } from './names.ts';
 import { contains, parseAddress, place, type Place } from './places.ts';
@@ -103,7 +104,7 @@ export async function watchSelection(
     } while (again && !stopped);
     looking = false;
   };
-  const handle = await Excel.run(async (context) => {
+  const handle = await runExcel(async (context) => {
     const added = context.workbook.onSelectionChanged.add(look);
     await context.sync();
     return added;
@@ -121,7 +122,7 @@ export async function watchSelection(
 /** Undefined where there is none: a chart is selected, or a cell is being edited. */
 async function activeCell(): Promise<{ at: Place; value: CellValue } | undefined> {
   try {
-    return await Excel.run(async (context) => {
+    return await runExcel(async (context) => {
       const cell = context.workbook.getActiveCell();
       cell.load('rowIndex,columnIndex,values');
       cell.worksheet.load('name');
@@ -140,7 +141,7 @@ async function activeCell(): Promise<{ at: Place; value: CellValue } | undefined
 /** Shows a cell. False where its sheet is gone or hidden. */
 export async function goTo(at: Place): Promise<boolean> {
   try {
-    return await Excel.run(async (context) => {
+    return await runExcel(async (context) => {
       const sheet = context.workbook.worksheets.getItemOrNullObject(at.sheet);
       sheet.load('visibility');
       await context.sync();

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { SCHEDULE_ROLES } from '../keying/scheduleWords.ts';
 import { UNITS } from '../keying/units.ts';
 import { explain } from './excelErrors.ts';
+import { runExcel } from './excelRun.ts';
 
 const columns = z.object({
   headerRow: z.number(),
@@ -80,7 +81,7 @@ export function parseSettings(text: string): BookSettings {
 /** The settings of this workbook; empty where there are none or where they can't be read. */
 export async function readSettings(): Promise<BookSettings> {
   try {
-    return await Excel.run(async (context) => {
+    return await runExcel(async (context) => {
       const item = context.workbook.settings.getItemOrNullObject(KEY);
       item.load('value');
       await context.sync();
@@ -97,7 +98,7 @@ export async function readSettings(): Promise<BookSettings> {
 /** Replaces the settings. A choice that can't be kept is no reason to trouble anyone: false then. */
 export async function writeSettings(chosen: BookSettings): Promise<boolean> {
   try {
-    await Excel.run(async (context) => {
+    await runExcel(async (context) => {
       context.workbook.settings.add(KEY, JSON.stringify(settings.parse(chosen)));
       await context.sync();
     });

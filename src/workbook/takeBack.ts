@@ -1,26 +1,22 @@
 /**
- * Puts back what a plan changed, after a failure or for an undo. Only what was begun is touched: a trace is kept of
- * the steps and blocks that were asked of Excel, and of the sheets that it confirmed. Putting back is idempotent,
- * since after a lost answer nobody knows whether the last request was carried out.
+ * Puts back what a plan changed, after a failure or for an undo. Only what was begun is touched, as the trace has it,
+ * and of that only what still is as it was written: what somebody else put there meanwhile is left alone and listed.
+ * Putting back is idempotent, since after a lost answer nobody knows whether the last request was carried out.
  */
 import { ProgrammerError } from '../keying/result.ts';
-import { addedSheets, asText, blocksOf } from './blocks.ts';
+import { addedSheets, arrived, asText, blocksOf, ownThings, type Block } from './blocks.ts';
 import { isFormula, rangeOf } from './cells.ts';
-import { remember, sameCells } from './check.ts';
-import { explain } from './excelErrors.ts';
-import { fold } from './names.ts';
 import { PictureInTheWay, putPictureBack } from './applyPictures.ts';
-import type {
-  AddedSheet,
-  ApplyOutcome,
-  ApplyProgress,
-  Remembered,
-  RememberedPicture,
-  UndoPlan,
-} from './outcome.ts';
-import { boxAddress, formatPlace, type Box, type Place } from './places.ts';
-import type { PlanStep } from './plan.ts';
+import { remember, sameCell, sameCells, type Cell } from './check.ts';
+import { explain } from './excelErrors.ts';
+import { runExcel } from './excelRun.ts';
+import { fold } from './names.ts';
+import type { ApplyOutcome, ApplyProgress, Remembered } from './outcome.ts';
+import { boxAddress, formatPlace, place, type Box, type Place } from './places.ts';
+import type { Conflict, PlanStep } from './plan.ts';
 import type { CellValue } from './reading.ts';
+import { removeSheet, removeUnconfirmed, writtenBy } from './takeBackSheets.ts';
+import type { Trace } from './takeBackTrace.ts';
 
 export type Tick = (stage: ApplyProgress['stage']) => void;
 
@@ -36,69 +32,18 @@ export function reasonOf(error: unknown): string {
   if (error instanceof ProgrammerError) return `The add-in made a mistake (${error.message}).`;
   if (error instanceof PictureInTheWay) return error.message;
   if (!(error instanceof NotAsWritten)) return explain(error).sentence;
-  const shown = error.places.slice(0, 3).map(formatPlace).join(', ');
-  const more = error.places.length > 3 ? ` and ${error.places.length - 3} more` : '';
-  return `Excel changed what was written at ${shown}${more}.`;
+  return `What was written at ${someOf(error.places)} reads otherwise by now.`;
+}
+
+function someOf(places: readonly Place[]): string {
+  const shown = places.slice(0, 3).map(formatPlace).join(', ');
+  return places.length > 3 ? `${shown} and ${places.length - 3} more` : shown;
 }
 
 /** Undo groups need ExcelApi 1.20; older versions undo step by step. */
 export const groupsUndo = (): boolean => Office.context.requirements.isSetSupported('ExcelApi', '1.20');
 
 export const runOptions = (): Excel.RunOptions => (groupsUndo() ? { mergeUndoGroup: true } : {});
-
-const blockId = ({ step, box }: { readonly step: number; readonly box: Box }): string => `${step} ${box.row}`;
-
-/** How far a plan was carried out. */
-export class Trace {
-  private last = -1;
-  private readonly blocks = new Set<string>();
-  private readonly sheets = new Map<number, AddedSheet>();
-  private readonly kept = new Map<number, RememberedPicture>();
-
-  /** The trace of a plan that was carried out to its end. */
-  static whole(undo: UndoPlan): Trace {
-    const trace = new Trace();
-    undo.steps.forEach((step, index) => {
-      trace.begin(index);
-      for (const block of blocksOf(step, index)) trace.beginBlock(block);
-    });
-    for (const sheet of undo.added) trace.sheets.set(sheet.step, sheet);
-    for (const picture of undo.pictures) trace.keepPicture(picture);
-    return trace;
-  }
-
-  begin(step: number): void {
-    this.last = step;
-  }
-
-  /** Excel has answered that it did nothing. */
-  refused(step: number): void {
-    this.last = step - 1;
-  }
-
-  beginBlock(block: { readonly step: number; readonly box: Box }): void {
-    this.blocks.add(blockId(block));
-  }
-
-  /** Excel has answered that the sheet is there, and which one it is. */
-  confirm(step: number, sheet: string, id: string): void {
-    this.sheets.set(step, { step, sheet, id });
-  }
-
-  /** What lies where a picture is about to be put. */
-  keepPicture(picture: RememberedPicture): void {
-    this.kept.set(picture.step, picture);
-  }
-
-  pictureOf = (step: number): RememberedPicture | undefined => this.kept.get(step);
-  pictures = (): RememberedPicture[] => [...this.kept.values()];
-
-  hasBegun = (step: number): boolean => step <= this.last;
-  hasBegunBlock = (block: { readonly step: number; readonly box: Box }): boolean =>
-    this.blocks.has(blockId(block));
-  sheetOf = (step: number): AddedSheet | undefined => this.sheets.get(step);
-  added = (): AddedSheet[] => [...this.sheets.values()];
-}
 
 /** How often putting back is tried: each try is a whole one, since it may be repeated without harm. */
 const TRIES = 3;
@@ -113,26 +58,36 @@ export async function putBack(
   tick: Tick,
 ): Promise<ApplyOutcome> {
   let last = '';
-  const begun = before.filter((content) => trace.hasBegunBlock(content));
   for (let attempt = 0; attempt < TRIES; attempt++) {
     try {
-      await Excel.run(runOptions(), (context) => takeBack(context, steps, begun, trace, tick));
+      const kept = await runExcel((context) => takeBack(context, steps, before, trace, tick), runOptions());
       return {
         outcome: 'rolled-back',
         stopped,
-        sentence: `${reason} The workbook is as it was before.`.trim(),
+        sentence: `${reason} ${asBefore(kept)}`.trim(),
+        ...(kept.length > 0 && { kept }),
       };
     } catch (error) {
       last = reasonOf(error);
     }
   }
   const places = placesTouched(steps, trace);
+  const where = places.map((b) => formatPlace({ sheet: b.sheet, address: boxAddress(b) })).slice(0, 5);
+  const more = places.length > 5 ? ` and ${places.length - 5} more places` : '';
+  const check = where.length > 0 ? `Check ${where.join(', ')}${more}, or close` : 'Close';
   return {
     outcome: 'broken',
     places,
-    sentence:
-      `${reason} Taking it back failed too: ${last} Check ${places.map((b) => formatPlace({ sheet: b.sheet, address: boxAddress(b) })).join(', ')}, or close the workbook without saving.`.trim(),
+    sentence: `${reason} Taking it back failed too: ${last} ${check} the workbook without saving.`.trim(),
   };
+}
+
+/** How the workbook is after something was put back. */
+export function asBefore(kept: readonly Conflict[]): string {
+  if (kept.length === 0) return 'The workbook is as it was before.';
+  const places = kept.flatMap(({ at }) => (at ? [at] : []));
+  const where = places.length > 0 ? someOf(places) : 'the sheets that were added';
+  return `The workbook is as it was before, except for what was changed meanwhile at ${where}: that was left alone. Check it.`;
 }
 
 const placesTouched = (steps: readonly PlanStep[], trace: Trace): Box[] =>
@@ -148,58 +103,90 @@ async function takeBack(
   before: readonly Remembered[],
   trace: Trace,
   tick: Tick,
-): Promise<void> {
+): Promise<Conflict[]> {
   const added = addedSheets(steps);
+  const blocks = steps.flatMap(blocksOf);
+  const kept: Conflict[] = [];
+  const restored: { readonly content: Remembered; readonly theirs: readonly Theirs[] }[] = [];
   for (const [index, step] of [...steps.entries()].reverse()) {
-    if (!trace.hasBegun(index)) continue;
-    if (step.kind === 'add-sheet') {
+    if (step.kind === 'add-sheet' && trace.hasBegun(index)) {
       const sheet = trace.sheetOf(index);
-      if (sheet) await removeSheet(context, sheet.id);
+      const own = blocks.filter(
+        (block) => fold(block.box.sheet) === fold(step.sheet) && trace.hasBegunBlock(block),
+      );
+      if (sheet) kept.push(...(await removeSheet(context, sheet.id, writtenBy(own), ownThings(steps))));
       else await removeUnconfirmed(context, step.sheet);
     } else if (step.kind === 'picture') {
-      const kept = trace.pictureOf(index);
-      if (kept && !added.has(fold(step.sheet))) await putPictureBack(context, step, kept);
-    } else if (step.kind === 'resize-table') await resizeBack(context, step);
+      const lay = trace.pictureOf(index);
+      if (lay && !added.has(fold(step.sheet))) await putPictureBack(context, step, lay);
+    } else if (step.kind === 'resize-table' && trace.hasBegun(index)) await resizeBack(context, step);
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
-      for (const content of before.filter((b) => b.step === index)) {
-        const range = rangeOf(context, content.box);
-        range.numberFormat = formatsToWriteUnder(content);
-        range.formulas = formulasToRestore(content);
-        range.numberFormat = content.numberFormats.map((row) => [...row]);
-        // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
-        await context.sync();
+      for (const content of before.filter((b) => b.step === index && trace.mayHaveChanged(b))) {
+        const block = blocks.find((one) => one.step === index && one.box.row === content.box.row);
+        if (!block) continue;
+        const theirs = await restore(context, content, block);
+        restored.push({ content, theirs });
+        if (trace.hasBegunBlock(content)) kept.push(...theirs.map((cell) => keptCell(content, cell)));
         tick('taking back');
       }
     }
   }
-  for (const content of before) {
+  for (const { content, theirs } of restored) {
     const { remembered } = await remember(context, content.step, content.box);
-    if (!sameCells(content, remembered))
+    if (!sameCells(content, remembered, theirs))
       throw new NotAsWritten([{ sheet: content.box.sheet, address: boxAddress(content.box) }]);
   }
+  return kept;
 }
 
-async function removeSheet(context: Excel.RequestContext, id: string): Promise<void> {
-  const sheet = context.workbook.worksheets.getItemOrNullObject(id);
-  await context.sync();
-  if (!sheet.isNullObject) sheet.delete();
-  await context.sync();
+/** A cell within a box, that holds neither what was there before nor what we wrote. */
+interface Theirs extends Cell {
+  readonly holds: string;
 }
 
-/**
- * The answer to adding this sheet never came, so one of its name may be ours or may be somebody else's. Ours would
- * still be empty, since nothing is written before the answer; a sheet with anything on it is left alone.
- */
-async function removeUnconfirmed(context: Excel.RequestContext, name: string): Promise<void> {
-  const sheet = context.workbook.worksheets.getItemOrNullObject(name);
-  const used = sheet.getUsedRangeOrNullObject(false);
-  const { tables } = sheet;
-  tables.load('items/name');
-  sheet.load('id');
+/** Puts one block back, cell by cell, but for those that somebody else changed since. */
+async function restore(
+  context: Excel.RequestContext,
+  content: Remembered,
+  block: Block,
+): Promise<readonly Theirs[]> {
+  const { remembered: now } = await remember(context, content.step, content.box);
+  if (sameCells(content, now) && sameFormats(content, now)) return [];
+  const theirs: Theirs[] = [];
+  now.formulas.forEach((row, r) =>
+    row.forEach((formula, c) => {
+      const written = arrived(block.cells[r]![c]!, now.values[r]?.[c] ?? '', formula);
+      if (!written && !sameCell(content, now, r, c))
+        theirs.push({ row: r, column: c, holds: String(formula) });
+    }),
+  );
+  const range = rangeOf(context, content.box);
+  range.numberFormat = leaving(theirs, formatsToWriteUnder(content));
+  range.formulas = leaving(theirs, formulasToRestore(content));
+  range.numberFormat = leaving(
+    theirs,
+    content.numberFormats.map((row) => [...row]),
+  );
   await context.sync();
-  if (sheet.isNullObject || !used.isNullObject || tables.items.length > 0) return;
-  sheet.delete();
-  await context.sync();
+  return theirs;
+}
+
+const sameFormats = (a: Remembered, b: Remembered): boolean =>
+  a.numberFormats.every((row, r) => row.every((format, c) => format === b.numberFormats[r]?.[c]));
+
+/** Excel leaves a cell as it is where it is given null for it. */
+function leaving<T>(theirs: readonly Theirs[], cells: (T | null)[][]): (T | null)[][] {
+  for (const { row, column } of theirs) cells[row]![column] = null;
+  return cells;
+}
+
+function keptCell({ box, formulas }: Remembered, { row, column, holds }: Theirs): Conflict {
+  const was = String(formulas[row]?.[column] ?? '');
+  return {
+    at: place(box.sheet, box.row + row, box.column + column),
+    holds,
+    sentence: `This cell was changed meanwhile and is left as it is. Before, it ${was === '' ? 'was empty' : `held “${was}”`}.`,
+  };
 }
 
 async function resizeBack(

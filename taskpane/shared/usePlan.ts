@@ -70,7 +70,7 @@ export function stateOf(outcome: ApplyOutcome, undoing: boolean, sheets: readonl
     case 'rolled-back':
       return outcome.stopped
         ? { step: 'stopped', sentence }
-        : { step: 'failed', sentence, conflicts: [], undoing };
+        : { step: 'failed', sentence, conflicts: outcome.kept ?? [], undoing };
     case 'broken':
       return {
         step: 'failed',

@@ -193,7 +193,7 @@ describe('a failure in the middle', () => {
     expect(outcome.sentence).toMatch(/protected.*Specs!A1:A2/);
   });
 
-  it('caused by Excel changing what was written is noticed', async () => {
+  it('caused by a cell that was changed after it was written is noticed, and the change is kept', async () => {
     const { host, model } = shopBook();
     const before = picture(model);
     const plan = planNewSystem(await reading(), school(), MADE);
@@ -207,9 +207,12 @@ describe('a failure in the middle', () => {
     host.intercept = null;
     expect(outcome.outcome).toBe('rolled-back');
     expect(outcome.sentence).toBe(
-      'Excel changed what was written at Keys!E5. The workbook is as it was before.',
+      'What was written at Keys!E5 reads otherwise by now. The workbook is as it was before, except for what was changed meanwhile at Keys!E5: that was left alone. Check it.',
     );
-    expect(picture(model)).toEqual(before);
+    expect(outcome).toMatchObject({ kept: [{ at: { sheet: 'Keys', address: 'E5' }, holds: '999999' }] });
+    const { Keys: kept, ...others } = picture(model);
+    expect(kept).toMatchObject({ '4,4': { value: '999999' } });
+    expect({ ...others, tables: {} }).toEqual(before);
   });
 });
 

@@ -114,12 +114,14 @@ describe('fix-its', () => {
         return { error: 'GeneralException', afterActions: 99 };
       };
       const outcome = await applyPlan(plan);
+      if (outcome.outcome === 'done') expect(at(model, 'Sheet1', 'C4')).toBe('AB2');
       if (!failed) {
         expect(outcome.outcome).toBe('done');
-        expect(at(model, 'Sheet1', 'C4')).toBe('AB2');
         break;
       }
       cuts++;
+      // only the note of a write that has come to its end may be left behind
+      if (outcome.outcome === 'done') continue;
       expect(['refused', 'rolled-back']).toContain(outcome.outcome);
       expect(plainly(picture(model))).toBe(before);
     }

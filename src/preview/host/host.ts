@@ -28,8 +28,17 @@ import { Registrations } from './registrations.ts';
 import { shiftArea } from '../model/shift.ts';
 import { MAKERS } from './wiring.ts';
 
-/** What a test does to one request: let it pass, fail it (after some of its actions), lose it, or make it wait. */
-export type Fault = 'pass' | 'drop' | { error: string; afterActions?: number } | { delay: number };
+/**
+ * What a test does to one request: let it pass; lose it (`drop`) or only its answer (`mute`); fail it after some of its
+ * actions; refuse it as a whole, as for its size, before or after it was carried out; or make it wait.
+ */
+export type Fault =
+  | 'pass'
+  | 'drop'
+  | 'mute'
+  | { error: string; afterActions?: number }
+  | { refuse: string; done?: boolean }
+  | { delay: number };
 
 export interface HostOptions {
   /** Bytes; Excel on the web takes and gives 5 MB. */
@@ -171,12 +180,22 @@ export class Host {
       }
       await this.editing.done;
     }
+    const refused = typeof fault === 'object' && 'refuse' in fault ? fault : null;
+    if (refused && refused.done !== true) {
+      this.refuse(message.id, new HostError(refused.refuse));
+      return;
+    }
     if (size > this.limits.requestLimit) {
       this.refuse(message.id, new HostError('RequestPayloadSizeLimitExceeded'));
       return;
     }
     const response = await this.process(body, fault);
     this.onExchange?.(body, response);
+    if (fault === 'mute') return;
+    if (refused) {
+      this.refuse(message.id, new HostError(refused.refuse));
+      return;
+    }
     const text = JSON.stringify(response);
     if (text.length > this.limits.responseLimit) {
       this.refuse(message.id, new HostError('ResponsePayloadSizeLimitExceeded'));
@@ -262,6 +281,10 @@ function failed(error: HostError): ResponseBody {
   };
 }
 
+/** Node has a macrotask that doesn't wait for the next millisecond. */
 function macrotask(delay = 0): Promise<void> {
-  return new Promise((resolve) => setTimeout(resolve, delay));
+  return new Promise((resolve) => {
+    if (delay === 0 && typeof setImmediate === 'function') setImmediate(resolve);
+    else setTimeout(resolve, delay);
+  });
 }

@@ -65,6 +65,21 @@ export interface Picture {
   readonly lockAspectRatio?: boolean;
 }
 
+/** A chart as far as an add-in can ask where its numbers come from; it is not drawn. */
+export interface Chart {
+  readonly id: string;
+  readonly name: string;
+  /** Sources of values and categories as formulas: `Keys!$A$5:$A$9`. */
+  readonly series: readonly { readonly name: string; readonly values: string; readonly categories: string }[];
+}
+
+export interface Comment {
+  readonly id: string;
+  readonly row: number;
+  readonly column: number;
+  readonly text: string;
+}
+
 export interface HyperLink {
   readonly address?: string;
   readonly documentReference?: string;
@@ -106,6 +121,8 @@ export interface SheetLayout {
   readonly conditionalFormats: readonly ConditionalFormat[];
   readonly validations: readonly Validation[];
   readonly pictures: readonly Picture[];
+  readonly charts: readonly Chart[];
+  readonly comments: readonly Comment[];
   /** Keyed `row,column` of the link's top left cell. */
   readonly links: readonly { area: Area; link: HyperLink }[];
   readonly page: PageLayout;
@@ -143,6 +160,8 @@ export function emptyLayout(name: string): SheetLayout {
     conditionalFormats: [],
     validations: [],
     pictures: [],
+    charts: [],
+    comments: [],
     links: [],
     page: {
       orientation: 'portrait',

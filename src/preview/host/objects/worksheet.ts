@@ -5,6 +5,7 @@ import type { Book } from '../book.ts';
 import { badArgument, fail } from '../error.ts';
 import { HostCollection, HostObject } from '../object.ts';
 import { SheetAutoFilterObject } from './autoFilter.ts';
+import { ChartsObject, CommentsObject } from './charts.ts';
 import { NamesObject } from './names.ts';
 import { PageLayoutObject } from './pageLayout.ts';
 import type { RangeObject } from './range.ts';
@@ -137,6 +138,14 @@ export class WorksheetObject extends HostObject {
 
   get CustomProperties(): CustomPropertiesObject {
     return new CustomPropertiesObject(this.book, this.sheet);
+  }
+
+  get Charts(): ChartsObject {
+    return new ChartsObject(this.sheet);
+  }
+
+  get Comments(): CommentsObject {
+    return new CommentsObject(this.sheet);
   }
 
   get Shapes(): ShapesObject {
