@@ -28,9 +28,11 @@ export const TASK_PAGES: readonly TaskPage[] = [
       'Choose the spec and the number of levels, and give the system a name.',
       'Type how many masters there are and how many change keys each needs. Different numbers go with commas: 6, 8.',
       'Look at what fits: the theoretical changes, those left by the rules, and the smallest and the largest group.',
+      'Under Key bitting array and levels: which depths each chamber may have, in which order, and for which level. Change them there, or put them on the sheet Array and edit them in its cells.',
+      'Under Reserve for later: masters and grand masters whose bittings are set aside. A chamber kept at the top master’s cut leaves room for a whole further level.',
       'Press Make the keys, look at the grid, then press Write the system.',
     ],
-    writes: `New rows in Systems, Keys and Cylinders, and a grid sheet of its own. ${LEFT_ALONE}`,
+    writes: `New rows in Systems, Keys and Cylinders, and a grid sheet of its own; an array only where you put it on its sheet. ${LEFT_ALONE}`,
     trouble: [
       [
         'It does not fit.',

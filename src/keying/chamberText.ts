@@ -68,6 +68,34 @@ export function parseDepthSet(
 }
 
 /**
+ * Reads the depths of one chamber in the sequence in which they are written, as a key bitting array holds them; a
+ * blank cell is a chamber without a choice.
+ * @example parseDepthList(spec, '6 2') → ok([6, 2]) when symbol 0 is the shallowest; parseDepthList(spec, '') → ok([])
+ */
+export function parseDepthList(
+  spec: Specification,
+  input: string | number,
+): Result<readonly number[], readonly ChamberFault[]> {
+  const text = String(input).normalize('NFKC').trim();
+  if (text === '') return ok([]);
+  const read = parseDepthSet(spec, text);
+  if (!read.ok) return read;
+  if (read.value === EVERY) return err([{ code: 'chamber-not-depths', text }]);
+  const bySymbol = indexBySymbol(spec);
+  return ok(
+    text
+      .toUpperCase()
+      .split(SEPARATORS)
+      .filter(Boolean)
+      .map((symbol) => bySymbol.get(symbol)!),
+  );
+}
+
+/** As an array's cell holds them. @example formatDepthList(spec, [6, 2]) → '6 2' */
+export const formatDepthList = (spec: Specification, depths: readonly number[]): string =>
+  depths.map((i) => spec.depths[i]?.symbol ?? '').join(' ');
+
+/**
  * The canonical way to write a chamber, from the shallowest depth to the deepest. A chamber that is not pinned yet
  * (no depth at all) is blank. @example formatDepthSet(spec, depthSetOf([6, 2])) → '2 6'
  */

@@ -84,7 +84,8 @@ function nameKeys(request: SystemRequest, context: PlanContext, grands: readonly
   if (request.topMaster && inUse) draft.existing.push(top);
 
   grands.forEach((grand, g) => {
-    const wanted = request.grands[g]!;
+    const wanted = request.grands[g];
+    if (!wanted) return keepGrand(grand.bitting, g);
     const symbol = levels === 4 ? (wanted.symbol ?? grandSymbol(g, avoidLetters)!) : top;
     if (levels === 4) {
       draft.keys.push({
@@ -139,6 +140,12 @@ function nameKeys(request: SystemRequest, context: PlanContext, grands: readonly
       });
   });
   return draft;
+
+  /** A grand master in reserve: its bitting is set aside, the masters and keys under it are made when it is used. */
+  function keepGrand(bitting: Bitting, g: number): void {
+    const symbol = grandSymbol(g, avoidLetters)!;
+    draft.keys.push({ symbol, level: 'GMK', parent: top, bitting, status: 'reserved', ...blank });
+  }
 
   function addCylinders(
     key: string,

@@ -20,7 +20,7 @@ import { assert } from './result.ts';
 import { checkBitting, DEFAULT_RULES } from './rules.ts';
 import { grandSymbol } from './symbol.ts';
 import type { Level, Steps } from './system.ts';
-import { roomNeeded, wantedKeys, type SystemRequest } from './systemRequest.ts';
+import { grandsWanted, roomNeeded, wantedKeys, type SystemRequest } from './systemRequest.ts';
 import { MOST_DRAWS, topMasterProposals } from './topMaster.ts';
 import { createUsable, remembering } from './usable.ts';
 
@@ -46,7 +46,8 @@ const DEALS_TRIED = 100;
 
 /** Prepares a request. Throws where the tree doesn't match the number of levels: that is our mistake. */
 export function* prepare(request: SystemRequest): Steps<Preparation> {
-  const { levels, grands, spec, seed = 1, rules = DEFAULT_RULES } = request;
+  const { levels, spec, seed = 1, rules = DEFAULT_RULES } = request;
+  const grands = grandsWanted(request);
   assert(levels === 4 || grands.length === 1, `a system of ${levels} levels has one grand in its request`);
   assert(
     levels !== 2 || grands[0]!.masters.length === 1,
@@ -106,7 +107,9 @@ const BLOCKING: ReadonlySet<string> = new Set([
   'grade-equal-neighbours',
 ]);
 
-function shapeProblem({ grands, levels, avoidLetters }: SystemRequest): CapacityProblem | undefined {
+function shapeProblem(request: SystemRequest): CapacityProblem | undefined {
+  const { levels, avoidLetters } = request;
+  const grands = grandsWanted(request);
   if (!grands.some(({ masters }) => masters.some((m) => wantedKeys(m) > 0)))
     return { code: 'nothing-wanted' };
   const possible = grands.findIndex(
@@ -124,7 +127,9 @@ function shapeProblem({ grands, levels, avoidLetters }: SystemRequest): Capacity
 }
 
 /** What each level needs at most under one key of the level above. */
-export function wantedOf({ grands, levels }: SystemRequest): Wanted {
+export function wantedOf(request: SystemRequest): Wanted {
+  const { levels } = request;
+  const grands = grandsWanted(request);
   return {
     ...(levels === 4 ? { GMK: grands.length } : {}),
     ...(levels >= 3 ? { MK: Math.max(...grands.map((g) => roomNeeded(g).length)) } : {}),
@@ -140,7 +145,9 @@ function* dealAndPlan(request: SystemRequest, context: PlanContext): Steps<Prepa
     if (plan.ok) return { ok: true, context, deal: plan.deal, grands: plan.grands };
     return { ok: false, problems: [plan.problem], context, deal: request.deal };
   }
-  const needed = request.grands.flatMap(({ masters }) => masters).reduce((sum, m) => sum + wantedKeys(m), 0);
+  const needed = grandsWanted(request)
+    .flatMap(({ masters }) => masters)
+    .reduce((sum, m) => sum + wantedKeys(m), 0);
   const possible = theoreticalChanges(context.array);
   if (needed > possible)
     return { ok: false, problems: [{ code: 'too-few-changes', needed, possible }], context };

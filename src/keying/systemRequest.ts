@@ -41,6 +41,8 @@ export interface SystemRequest {
   readonly spec: Specification;
   readonly levels: 2 | 3 | 4;
   readonly grands: readonly GrandRequest[];
+  /** Grand masters kept in reserve, each with room for what the smallest grand holds; in systems of four levels only. */
+  readonly spareGrands?: number;
   /** Proposed (seeded, usable, with room) when left out. */
   readonly topMaster?: Bitting;
   readonly topSymbol?: string;
@@ -97,6 +99,22 @@ export interface EvenTree {
 
 /** Change keys of a group with its spares. */
 export const wantedKeys = ({ changeKeys, spares = 0 }: MasterRequest): number => changeKeys + spares;
+
+/**
+ * The grands of a request with those kept in reserve behind them: unnamed, and as roomy as the smallest one.
+ * @example grandsWanted({ …, grands: [a, b], spareGrands: 1 }).length → 3
+ */
+export function grandsWanted({ levels, grands, spareGrands = 0 }: SystemRequest): readonly GrandRequest[] {
+  const smallest = levels === 4 ? [...grands].sort((a, b) => roomOf(a) - roomOf(b))[0] : undefined;
+  if (!smallest || spareGrands === 0) return grands;
+  const spare: GrandRequest = {
+    masters: smallest.masters.map((master) => ({ changeKeys: wantedKeys(master) })),
+    ...(smallest.spares !== undefined && { spares: smallest.spares }),
+  };
+  return [...grands, ...Array.from({ length: spareGrands }, () => spare)];
+}
+
+const roomOf = (grand: GrandRequest): number => roomNeeded(grand).reduce((sum, need) => sum + need, 0);
 
 /** Room that each master of a grand needs, spare masters included, largest first. */
 export function roomNeeded({ masters, spares = 0 }: GrandRequest): number[] {

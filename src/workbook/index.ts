@@ -80,3 +80,5 @@ export { lostKeyDoubts, type LostKeyDoubts } from './lostKeyDoubts.ts';
 export { planMends, zerosLost, type Mend } from './planMends.ts';
 export { confirmedSchedule, readZones, type DoorZones } from './doorZones.ts';
 export { planCrossKeying, type CrossKeying } from './planCrossKeying.ts';
+export { planArray, type ArrayInput } from './planArray.ts';
+export { arrayNames, levelWord, readArray, type ArrayReading, type SheetArray } from './tableArrays.ts';

@@ -24,6 +24,8 @@ export const SHEETS = [
   'Blanks',
   'Pins',
   'Pictures',
+  'Array',
+  'Construction',
 ] as const;
 export type SheetKind = (typeof SHEETS)[number];
 
@@ -53,6 +55,10 @@ export const TABLES = {
   Blanks: 'KeyrowBlanks',
   Pins: 'KeyrowPins',
   Pictures: 'KeyrowPictures',
+  /** Key bitting arrays that systems are to be made by. */
+  Array: 'KeyrowArray',
+  /** Cylinders under a construction key: how they are pinned before and after. */
+  Construction: 'KeyrowConstruction',
 } as const satisfies Record<SheetKind, string>;
 
 /** A table of ours, by its name. */

@@ -10,6 +10,7 @@ const BITTING_COLUMNS: readonly (readonly [table: string, heading: string])[] = 
   [TABLES.Keys, 'Bitting'],
   [TABLES.Systems, 'Top master'],
   [TABLES.Cylinders, 'Control'],
+  [TABLES.Construction, 'Bitting'],
 ];
 
 /** Every bitting that stands in our tables, readable or not. */
@@ -32,6 +33,8 @@ const SECRET_TABLES: readonly string[] = [
   TABLES.ShopDoors,
   TABLES.ShopKeys,
   TABLES.Pictures,
+  TABLES.Array,
+  TABLES.Construction,
 ];
 
 /** Sheets of ours that hold bittings, in the order of the workbook. */

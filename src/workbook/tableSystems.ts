@@ -1,6 +1,6 @@
 /** Sheet `Systems`: one row a system, with its key bitting array where the shop can edit it. */
 import { formatBitting, parseBitting, type Bitting } from '../keying/bitting.ts';
-import { parseDepthSet } from '../keying/chamberText.ts';
+import { formatDepthList, parseDepthList } from '../keying/chamberText.ts';
 import { MOST_POSITIONS, positions, type Specification } from '../keying/specification.ts';
 import type { KeySystem } from '../keying/system.ts';
 import { columnOf, type ColumnSpec } from './columns.ts';
@@ -110,23 +110,11 @@ function readArray(
       array.push([]);
       continue;
     }
-    const text = String(cell);
-    const read = parseDepthSet(spec, text);
-    if (!read.ok) problems.push(...chamberProblems(at(c), read.error));
-    else array.push(inSequence(spec, text));
+    const read = parseDepthList(spec, String(cell));
+    if (read.ok) array.push([...read.value]);
+    else problems.push(...chamberProblems(at(c), read.error));
   }
   return array.length === used.length ? array : undefined;
-}
-
-/** The sequence matters in an array, and a set of depths has none. */
-function inSequence(spec: Specification, text: string): number[] {
-  const symbols = spec.depths.map((d) => d.symbol.toUpperCase());
-  return text
-    .normalize('NFKC')
-    .toUpperCase()
-    .split(/[^0-9A-Z]+/)
-    .filter(Boolean)
-    .map((symbol) => symbols.indexOf(symbol));
 }
 
 /** The cells of a system's row in the order of `SYSTEM_COLUMNS`. */
@@ -149,7 +137,7 @@ export function systemRow(
     beside.keyway ?? '',
     beside.levels,
     system.topMaster ? formatBitting(spec, system.topMaster) : '',
-    ...CHAMBERS.map((c) => (system.array?.[c - 1] ?? []).map((i) => spec.depths[i]?.symbol ?? '').join(' ')),
+    ...CHAMBERS.map((c) => formatDepthList(spec, system.array?.[c - 1] ?? [])),
     beside.deal ?? '',
     beside.seed ?? '',
     beside.rules ?? '',

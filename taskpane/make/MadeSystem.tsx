@@ -8,6 +8,7 @@ import { GridPicture } from '../pictures/GridPicture.tsx';
 import { counted, grouped } from '../pictures/numbers.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
+import { inReserve, Reserve } from './Reserve.tsx';
 
 export type Made = Extract<GenerateResult, { readonly ok: true }>;
 
@@ -22,6 +23,12 @@ export function MadeSystem({ made }: { readonly made: Made }) {
         {counted(system.keys.length, 'key')} and {counted(system.cylinders.length, 'cylinder')}, audited: each
         key opens what it should and nothing else.
       </p>
+      <Reserve
+        spec={system.spec}
+        keys={inReserve(system.keys, system.cylinders)}
+        array={system.array}
+        deal={made.capacity.figures?.deal}
+      />
       <Fold label="Look at the keys">
         <table className="simple">
           <caption>

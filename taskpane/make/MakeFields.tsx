@@ -3,7 +3,16 @@ import { Field, Input, Select } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
 import { Fold } from '../shared/Fold.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
+import type { Progression } from '../../src/keying/progression.ts';
 import type { MakeField, MakeForm } from './makeForm.ts';
+
+type TextField = Exclude<MakeField, 'array'>;
+
+const PROGRESSIONS: readonly (readonly [kind: Progression['kind'], label: string])[] = [
+  ['total', 'total position'],
+  ['partial', 'partial position'],
+  ['rotating', 'rotating constant'],
+];
 
 interface Props {
   readonly form: MakeForm;
@@ -11,12 +20,14 @@ interface Props {
   readonly faults: ReadonlyMap<MakeField, string>;
   /** Name that is used when none is typed. */
   readonly nextName: string;
+  /** Top master and array come from the sheet Array. */
+  readonly fromSheet: boolean;
   /** Groups come from the shop's doors: the counts are not asked. */
   readonly fromDoors: boolean;
 }
 
-export function MakeFields({ form, onChange, faults, nextName, fromDoors }: Props) {
-  const text = (field: MakeField, label: string, hint?: string, placeholder?: string): ReactNode => {
+export function MakeFields({ fromSheet, form, onChange, faults, nextName, fromDoors }: Props) {
+  const text = (field: TextField, label: string, hint?: string, placeholder?: string): ReactNode => {
     const fault = faults.get(field);
     return (
       <Field
@@ -40,7 +51,7 @@ export function MakeFields({ form, onChange, faults, nextName, fromDoors }: Prop
         <Select
           value={String(levels)}
           onChange={(_, { value }) =>
-            onChange({ ...form, levels: value === '2' ? 2 : value === '4' ? 4 : 3 })
+            onChange({ ...form, deal: [], levels: value === '2' ? 2 : value === '4' ? 4 : 3 })
           }
         >
           <option value="2">2: a master over change keys</option>
@@ -68,6 +79,18 @@ export function MakeFields({ form, onChange, faults, nextName, fromDoors }: Prop
           </div>
         </>
       )}
+      {levels > 2 && (
+        <Fold label="Reserve for later" open={faults.has('spareMasters') || faults.has('spareGrands')}>
+          <div className="pair">
+            {text('spareMasters', levels === 4 ? 'Spare masters, each grand' : 'Spare masters')}
+            {levels === 4 && text('spareGrands', 'Spare grand masters')}
+          </div>
+          <p className="lead">
+            Their bittings are set aside now, each with room for a group as large as the smallest. For a whole
+            further level, keep a chamber at the top master’s cut: see the array below.
+          </p>
+        </Fold>
+      )}
       <Fold label="More: order, rules, top master">
         <div className="pair">
           <Field label="Order of the keys">
@@ -88,18 +111,25 @@ export function MakeFields({ form, onChange, faults, nextName, fromDoors }: Prop
             <Select
               value={form.progression}
               onChange={(_, { value }) =>
-                onChange({ ...form, progression: value === 'rotating' ? 'rotating' : 'total' })
+                onChange({
+                  ...form,
+                  progression: PROGRESSIONS.find(([kind]) => kind === value)?.[0] ?? 'total',
+                })
               }
             >
-              <option value="total">total position</option>
-              <option value="rotating">rotating constant</option>
+              {PROGRESSIONS.map(([kind, label]) => (
+                <option key={kind} value={kind}>
+                  {label}
+                </option>
+              ))}
             </Select>
           </Field>
-          {form.progression === 'rotating'
-            ? text('constants', 'Constant cuts in each key')
-            : text('difference', 'Chambers that keys differ in', 'At least, between keys of one level.')}
+          {form.progression === 'rotating' && text('constants', 'Constant cuts in each key')}
+          {form.progression === 'partial' && text('kept', 'Chambers that stay the top master’s')}
+          {form.progression === 'total' &&
+            text('difference', 'Chambers that keys differ in', 'At least, between keys of one level.')}
         </div>
-        {text('topMaster', 'Top master', 'Blank: one is proposed that leaves room.')}
+        {!fromSheet && text('topMaster', 'Top master', 'Blank: one is proposed that leaves room.')}
         {text('keyway', 'Keyway')}
         <RuleSwitches
           rules={form.rules}

@@ -1,8 +1,19 @@
 /** Make keys: describe a system, see at once whether it fits, make it beside the pane, look, write. */
 import { Button } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
+import type { Capacity } from '../../src/keying/capacity.ts';
 import { say } from '../../src/keying/wording.ts';
-import { planNewSystem, type ScheduleRow } from '../../src/workbook/index.ts';
+import {
+  arrayNames,
+  planArray,
+  planNewSystem,
+  readArray,
+  type NamedChange,
+  type ScheduleRow,
+} from '../../src/workbook/index.ts';
+import { ArrayFold } from './ArrayFold.tsx';
+import { withSheet, type Figures } from './arrayForm.ts';
+import { ChangeList } from '../shared/ChangeList.tsx';
 import { Busy } from '../shared/Busy.tsx';
 import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -12,7 +23,7 @@ import { Screen } from '../shared/Screen.tsx';
 import { stageWords } from '../shared/stages.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
-import { useSteps } from '../shared/useSteps.ts';
+import { useSteps, type WorkState } from '../shared/useSteps.ts';
 import { useBook } from '../shared/workbook.tsx';
 import { chosenSpec, specChoices } from '../specs/choices.ts';
 import { SpecSelect } from '../specs/SpecSelect.tsx';
@@ -31,7 +42,7 @@ export function MakeScreen() {
   const book = useBook();
   const { go } = useNavigation();
   const [specName, setSpecName] = useDraft<string>(MAKE_SPEC, '');
-  const [form, setForm] = useDraft<MakeForm>('make.form', DEFAULT_MAKE);
+  const [typed, setForm] = useDraft<MakeForm>('make.form', DEFAULT_MAKE);
   const doors = useDoors();
   const work = useSteps('generate');
   const run = usePlan();
@@ -39,6 +50,16 @@ export function MakeScreen() {
   const choices = useMemo(() => specChoices(book), [book]);
   const spec = chosenSpec(choices, specName);
   const taken = useMemo(() => (book?.systems ?? []).map((s) => s.name), [book]);
+  const called = typed.name.trim() || nextName(taken);
+  const fromSheet = typed.arrayFrom === 'sheet';
+  const sheetArray = useMemo(
+    () => (book && fromSheet ? readArray(book, called, spec) : undefined),
+    [book, called, fromSheet, spec],
+  );
+  const form = useMemo(
+    () => (sheetArray?.array ? withSheet(typed, spec, sheetArray.array) : typed),
+    [sheetArray, spec, typed],
+  );
   const rows = doors.state.step === 'read' ? doors.state.doors.rows : undefined;
   const tree = useMemo(() => {
     if (!rows || rows.length === 0) return undefined;
@@ -46,8 +67,12 @@ export function MakeScreen() {
     return doorTree(rows, form.levels, masters.ok ? masters.value : 1);
   }, [form.levels, form.masters, rows]);
   const reading = useMemo(() => readMakeForm(form, spec, taken, tree), [form, spec, taken, tree]);
-  const { request, wanted } = reading;
+  const { wanted } = reading;
+  const request = fromSheet && !sheetArray?.array ? undefined : reading.request;
   const capacity = useCapacity(request);
+  const figures = useLastFigures(capacity, spec.name);
+  const arrayRun = usePlan();
+  const [arrayChanges, setArrayChanges] = useState<readonly NamedChange[]>([]);
 
   // the plan belongs to what was asked, not to what the form holds afterwards
   const [asked, setAsked] = useState<{ readonly form: MakeForm; readonly rows: readonly ScheduleRow[] }>();
@@ -65,11 +90,48 @@ export function MakeScreen() {
     void prepare((now) => planNewSystem(now, system, { made: today() }));
   }, [asked, made, prepare]);
 
+  // an array and a deal are chamber by chamber: those of another spec would be somebody else's
+  const changeSpec = (name: string): void => {
+    setSpecName(name);
+    setForm({ ...typed, array: [], deal: [], sequence: '' });
+  };
+  const putOnSheet = (): void => {
+    if (!figures || !request) return;
+    const { topMaster, array, deal } = figures;
+    const input = { system: called, spec, topMaster, array, deal };
+    const { sequence } = request;
+    void arrayRun.prepare((now) => {
+      const made = planArray(now, { ...input, ...(sequence && { sequence }) }, { made: today() });
+      setArrayChanges(made.changes);
+      return made.plan;
+    });
+  };
+
   const backToForm = (): void => {
     run.leave();
     work.reset();
   };
 
+  if (arrayRun.state.step !== 'none')
+    return (
+      <PlanScreen
+        title={`Array of ${called}`}
+        run={arrayRun}
+        action="Put it on the sheet"
+        back={{ label: 'Back to the description', onClick: arrayRun.leave }}
+        onDone={() => {
+          const there = arrayRun.state.step === 'written' || arrayRun.state.step === 'ready';
+          arrayRun.leave();
+          if (there) setForm({ ...typed, name: called, arrayFrom: 'sheet' });
+        }}
+      >
+        <ChangeList changes={arrayChanges} />
+        <p>
+          Edit the depths, their order and the levels there; Make keys then takes what the sheet says, and
+          names the cell of every fault.
+        </p>
+      </PlanScreen>
+    );
   if (made && run.state.step !== 'none')
     return (
       <PlanScreen
@@ -79,7 +141,7 @@ export function MakeScreen() {
         back={{ label: 'Back to the description', onClick: backToForm }}
         onDone={() => {
           backToForm();
-          setForm({ ...form, name: '' });
+          setForm({ ...typed, name: '', arrayFrom: 'form' });
           go('start');
         }}
       >
@@ -106,7 +168,13 @@ export function MakeScreen() {
       lead="A master-key system: bittings, key-by-door grid and pinning in this workbook."
       foot={
         <>
-          {!request && <p className="why">Mend the marked fields first.</p>}
+          {!request && (
+            <p className="why">
+              {fromSheet && !sheetArray?.array
+                ? 'The array in the sheet has faults: see under Key bitting array.'
+                : 'Mend the marked fields first.'}
+            </p>
+          )}
           {request && short && <p className="why">It does not fit: see under Room.</p>}
           <Button
             className="primary"
@@ -131,13 +199,25 @@ export function MakeScreen() {
               {say(problem)}
             </Notice>
           ))}
-        <SpecSelect choices={choices} value={spec.name} onChange={setSpecName} hint={spec.title} />
+        <SpecSelect choices={choices} value={spec.name} onChange={changeSpec} hint={spec.title} />
         <MakeFields
-          form={form}
+          form={typed}
           onChange={setForm}
+          fromSheet={fromSheet}
           faults={reading.faults}
           nextName={nextName(taken)}
           fromDoors={tree !== undefined}
+        />
+        <ArrayFold
+          spec={spec}
+          form={form}
+          onChange={fromSheet ? (next) => setForm({ ...typed, arrayFrom: next.arrayFrom }) : setForm}
+          faults={reading.faults}
+          figures={figures}
+          name={called}
+          inSheet={book !== undefined && arrayNames(book).some((n) => sameSystem(n, called))}
+          reading={sheetArray}
+          onSheet={figures && request ? putOnSheet : undefined}
         />
         <DoorsFold sheets={ownSheets(book)} doors={doors} tree={tree} />
         {wanted && (
@@ -150,4 +230,14 @@ export function MakeScreen() {
       </div>
     </Screen>
   );
+}
+
+const sameSystem = (a: string, b: string): boolean => a.trim().toLowerCase() === b.trim().toLowerCase();
+
+/** What the program chose last for this spec: the table stays while another count is under way. */
+function useLastFigures(capacity: WorkState<Capacity>, spec: string): Figures | undefined {
+  const [last, setLast] = useState<{ readonly spec: string; readonly figures: Figures }>();
+  const found = capacity.step === 'done' ? capacity.value.figures : undefined;
+  if (found && last?.figures !== found) setLast({ spec, figures: found });
+  return found ?? (last?.spec === spec ? last.figures : undefined);
 }

@@ -334,3 +334,45 @@ describe('lost keys', () => {
     );
   });
 });
+
+describe('grand masters in reserve', () => {
+  it('are set aside with room for what the smallest grand holds, and can be used later', () => {
+    const request: SystemRequest = {
+      name: 'Hall',
+      spec: SIX,
+      levels: 4,
+      grands: [
+        { masters: [{ changeKeys: 6 }, { changeKeys: 4, spares: 1 }] },
+        { masters: [{ changeKeys: 3 }] },
+      ],
+      spareGrands: 2,
+      order: 'scattered',
+      seed: 4,
+    };
+    const first = made(request);
+    expectSound(request, first);
+    const spares = first.system.keys.filter((k) => k.level === 'GMK' && k.status === 'reserved');
+    expect(spares.map(({ symbol, parent }) => [symbol, parent])).toEqual([
+      ['C', 'GGMK'],
+      ['D', 'GGMK'],
+    ]);
+    const later: SystemRequest = {
+      name: 'Hall',
+      spec: SIX,
+      levels: 4,
+      topMaster: first.system.topMaster!,
+      array: first.system.array!,
+      deal: first.capacity.figures!.deal,
+      grands: spares.map(({ symbol, bitting }) => ({ symbol, bitting, masters: [{ changeKeys: 3 }] })),
+      avoid: first.system.keys.map(({ bitting }) => bitting),
+      cylinders: first.system.cylinders,
+    };
+    const second = made(later);
+    const keys = [...first.system.keys, ...second.system.keys.filter((k) => k.level === 'CK')];
+    for (const { symbol, chambers } of [...first.system.cylinders, ...second.system.cylinders])
+      expect(
+        keys.filter((k) => k.level === 'CK' && operates(chambers, k.bitting)).map((k) => k.symbol),
+      ).toEqual([symbol]);
+    expect(second.system.cylinders.map((c) => c.symbol)).toEqual(['CA1', 'CA2', 'CA3', 'DA1', 'DA2', 'DA3']);
+  });
+});

@@ -3,6 +3,7 @@ import { applyPlan, openBook, planNewSystem } from '../../src/workbook/index.ts'
 import type { ApplyOutcome, BookReading, NewSystem, UndoPlan, WritePlan } from '../../src/workbook/index.ts';
 import { parseAddress } from '../../src/workbook/places.ts';
 import type { WorkbookModel } from '../../src/preview/model/index.ts';
+import type { OpenBook } from '../support/office.ts';
 
 export const MADE = { made: '24 Nov 2026' };
 
@@ -51,4 +52,17 @@ export function at(model: WorkbookModel, sheet: string, address: string): unknow
   const box = parseAddress(address);
   if (!box) throw new Error(`no address: ${address}`);
   return model.value(sheet, box.row, box.column);
+}
+
+/** Types text into cells, as a person would. */
+export async function put(
+  book: OpenBook,
+  sheet: string,
+  cells: Readonly<Record<string, string>>,
+): Promise<void> {
+  await book.run(async (context) => {
+    const target = context.workbook.worksheets.getItem(sheet);
+    for (const [address, text] of Object.entries(cells)) target.getRange(address).values = [[text]];
+    await context.sync();
+  });
 }

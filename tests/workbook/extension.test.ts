@@ -13,7 +13,7 @@ import {
   type Extension,
 } from '../../src/workbook/index.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
-import { at, MADE, picture, reading, write, writeSystem } from './book.ts';
+import { at, MADE, picture, put, reading, write, writeSystem } from './book.ts';
 import { school, SPEC } from './school.ts';
 
 async function written(): Promise<OpenBook> {
@@ -31,14 +31,6 @@ async function written(): Promise<OpenBook> {
   if (!made.ok) throw new Error('does not fit');
   await writeSystem(made);
   return book;
-}
-
-async function put(book: OpenBook, sheet: string, cells: Readonly<Record<string, string>>): Promise<void> {
-  await book.run(async (context) => {
-    const target = context.workbook.worksheets.getItem(sheet);
-    for (const [address, text] of Object.entries(cells)) target.getRange(address).values = [[text]];
-    await context.sync();
-  });
 }
 
 async function extension(): Promise<Extension> {
