@@ -6,6 +6,7 @@ import { CheckScreen } from './check/CheckScreen.tsx';
 import { CodesScreen } from './codes/CodesScreen.tsx';
 import { DecodeScreen } from './decode/DecodeScreen.tsx';
 import { LostScreen } from './lost/LostScreen.tsx';
+import { ConstructionScreen } from './construction/ConstructionScreen.tsx';
 import { CrossScreen } from './cross/CrossScreen.tsx';
 import { ExtendScreen } from './extend/ExtendScreen.tsx';
 import { MakeScreen } from './make/MakeScreen.tsx';
@@ -35,6 +36,7 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   solve: SolveScreen,
   extend: ExtendScreen,
   cross: CrossScreen,
+  construction: ConstructionScreen,
   pools: PoolScreen,
   audit: AuditScreen,
   check: CheckScreen,

@@ -99,6 +99,29 @@ export const TASK_PAGES: readonly TaskPage[] = [
     cautions: ['master-keyed', 'exit-doors'],
   },
   {
+    file: 'construction-keying',
+    title: 'Construction keying',
+    what: 'One more key while the building goes up, which stops working at hand-over. The keys and cylinders as they shall be afterwards stand in the workbook already; the construction key comes on top, and both states are audited.',
+    steps: [
+      'Make the system first, best with a chamber kept at the top master’s cut: there every key of the owner’s ends the construction key.',
+      'Choose the cylinders, none for all, and what ends it: the first turn of the owner’s key, or re-pinning at hand-over.',
+      'Press Find a construction key. Read for each cylinder how it is pinned before and after, what leaves, and which keys end it.',
+      'Press Write the construction key. At hand-over come back, choose the cylinders that were turned, and press Show the hand-over.',
+    ],
+    writes: `The key in Keys, its column in the grid, the chambers that get a further pin with what they held, and a sheet Construction with both states. The hand-over puts chambers and marks as that sheet says, and retires the key. ${LEFT_ALONE}`,
+    trouble: [
+      [
+        'Keys turn a cylinder without ending it.',
+        'They are cut shallower in that chamber. Turn each cylinder once with a key that is named, or keep a chamber for construction keying when the system is made.',
+      ],
+      [
+        'No construction bitting was found.',
+        'Choose fewer cylinders, or let them be re-pinned at hand-over.',
+      ],
+    ],
+    cautions: ['secret', 'master-keyed'],
+  },
+  {
     file: 'keys-without-a-master',
     title: 'Keys without a master',
     what: 'Keyed different or keyed alike: so many bittings, none used before, with a least difference between them.',

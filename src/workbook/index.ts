@@ -82,3 +82,5 @@ export { confirmedSchedule, readZones, type DoorZones } from './doorZones.ts';
 export { planCrossKeying, type CrossKeying } from './planCrossKeying.ts';
 export { planArray, type ArrayInput } from './planArray.ts';
 export { arrayNames, levelWord, readArray, type ArrayReading, type SheetArray } from './tableArrays.ts';
+export { leavesWords, planConstruction, planHandOver, type ConstructionInput } from './planConstruction.ts';
+export { openConstructions, type OpenConstruction } from './tableConstruction.ts';

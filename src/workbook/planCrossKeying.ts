@@ -7,10 +7,11 @@ import type { Chambers } from '../keying/system.ts';
 import type { SystemAudit } from './auditInput.ts';
 import { auditInput } from './auditInput.ts';
 import { findTable, systemNamed } from './find.ts';
+import { addGridColumns, columnIn, rowIn } from './gridColumns.ts';
 import { chamberChanges, changeCells, type NamedChange } from './namedCells.ts';
 import { parseAddress, place } from './places.ts';
 import type { WritePlan } from './plan.ts';
-import { contentOf, reportFilled, reportObstacles } from './planRows.ts';
+import { contentOf } from './planRows.ts';
 import { PlanBuilder } from './planTable.ts';
 import type { BookReading, SystemReading, TableReading } from './reading.ts';
 import { MARK } from './tableGrid.ts';
@@ -73,11 +74,6 @@ export function planCrossKeying(
   return { plan: builder.plan(title), changes: [...pins, ...marks] };
 }
 
-const columnIn = ({ grid }: SystemReading, key: string): number | undefined =>
-  [...(grid?.keys ?? [])].find(([symbol]) => fold(symbol) === fold(key))?.[1];
-const rowIn = ({ grid }: SystemReading, cylinder: string): number | undefined =>
-  [...(grid?.cylinders ?? [])].find(([id]) => fold(id) === fold(cylinder))?.[1];
-
 /** With a column of its own a key's doors are those that are marked, so all that it has by its symbol are. */
 function addColumns(
   builder: PlanBuilder,
@@ -87,43 +83,17 @@ function addColumns(
   audit: SystemAudit,
   also: number,
 ): void {
-  if (keys.length === 0) return;
-  if (!builder.conflicts.some(({ at }) => at?.sheet === table.sheet)) reportObstacles(builder, table);
-  const { box } = table;
-  const added = { ...box, column: box.column + box.columns, columns: keys.length };
-  reportFilled(builder, added);
-  const doors = keys.map((key) => {
-    const rows = audit.marks
-      .filter((mark) => fold(mark.key) === fold(key))
-      .flatMap((mark) => rowIn(system, mark.cylinder) ?? []);
-    return new Set([...rows, also]);
-  });
-  builder.steps.push(
-    {
-      kind: 'write',
-      sheet: added.sheet,
-      row: added.row,
-      column: added.column,
-      cells: Array.from({ length: box.rows }, (_, r) =>
-        keys.map((key, k) => (r === 0 ? key : doors[k]!.has(box.row + r) ? MARK : '')),
-      ),
-      formats: keys.map(() => 'text'),
-      expected: contentOf(builder, added),
-    },
-    {
-      kind: 'resize-table',
-      name: table.name,
-      from: box,
-      to: { ...box, columns: box.columns + keys.length },
-    },
+  addGridColumns(
+    builder,
+    table,
+    keys.map((key) => ({
+      heading: key,
+      rows: new Set([
+        ...audit.marks
+          .filter((mark) => fold(mark.key) === fold(key))
+          .flatMap((mark) => rowIn(system, mark.cylinder) ?? []),
+        also,
+      ]),
+    })),
   );
-  for (const heading of keys)
-    builder.effects.push({
-      kind: 'column',
-      sheet: table.sheet,
-      rows: box.rows,
-      what: 'new column',
-      heading,
-      beside: table.headers.at(-1) ?? 'the grid',
-    });
 }

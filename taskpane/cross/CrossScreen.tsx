@@ -1,11 +1,12 @@
 /** Cross-key a door: choose door and keys, see what it costs before and after, choose how, write the named cells. */
-import { Button, Combobox, Field, Option, Radio, RadioGroup } from '@fluentui/react-components';
+import { Button, Field, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { crossKeyingCost, type CrossKeyingCost } from '../../src/keying/grid/index.ts';
 import type { Chambers } from '../../src/keying/system.ts';
 import { auditInput, planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
+import { Choice } from '../shared/Choice.tsx';
 import { useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
@@ -15,9 +16,6 @@ import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
 import { CostView } from './CostView.tsx';
 import { wayLabel } from './words.ts';
-
-/** Beyond so many a list is no help: type to narrow it. */
-const MOST_OPTIONS = 100;
 
 export function CrossScreen() {
   const book = useBook();
@@ -142,11 +140,13 @@ export function CrossScreen() {
           <>
             {ways.length > 1 && (
               <Field label="How it is pinned">
-                <RadioGroup value={way} onChange={(_, { value }) => setWay(value)}>
+                <Select value={way} onChange={(_, { value }) => setWay(value)}>
                   {ways.map(({ label }, i) => (
-                    <Radio key={label} value={String(i)} label={label} />
+                    <option key={label} value={String(i)}>
+                      {label}
+                    </option>
                   ))}
-                </RadioGroup>
+                </Select>
               </Field>
             )}
             <CostView
@@ -171,48 +171,3 @@ const waysOf = (cost: CrossKeyingCost): Way[] => [
   { label: 'With further master pins', chambers: cost.after.chambers },
   ...cost.alternatives.map((other) => ({ label: wayLabel(other), chambers: other.after.chambers })),
 ];
-
-interface ChoiceProps {
-  readonly label: string;
-  readonly options: readonly { readonly value: string; readonly text: string }[];
-  readonly chosen: readonly string[];
-  readonly many?: boolean;
-  readonly onChoose: (values: readonly string[]) => void;
-}
-
-/** A list to choose from by typing: systems have thousands of keys. */
-function Choice({ label, options, chosen, many = false, onChoose }: ChoiceProps) {
-  const [typed, setTyped] = useState<string>();
-  const shown = options.filter(({ text }) => text.toLowerCase().includes((typed ?? '').trim().toLowerCase()));
-  const text = options
-    .filter(({ value }) => chosen.includes(value))
-    .map((o) => o.text)
-    .join(', ');
-  return (
-    <Field
-      label={label}
-      {...(shown.length > MOST_OPTIONS
-        ? { hint: `The first ${MOST_OPTIONS} are listed; type to narrow.` }
-        : {})}
-    >
-      <Combobox
-        multiselect={many}
-        freeform
-        selectedOptions={[...chosen]}
-        value={typed ?? text}
-        onChange={(event) => setTyped(event.target.value)}
-        onOpenChange={(_, { open }) => !open && setTyped(undefined)}
-        onOptionSelect={(_, { selectedOptions }) => {
-          setTyped(undefined);
-          onChoose(selectedOptions);
-        }}
-      >
-        {shown.slice(0, MOST_OPTIONS).map(({ value, text: words }) => (
-          <Option key={value} value={value} text={words}>
-            {words}
-          </Option>
-        ))}
-      </Combobox>
-    </Field>
-  );
-}

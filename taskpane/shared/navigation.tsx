@@ -11,6 +11,7 @@ export const SCREENS = [
   'solve',
   'extend',
   'cross',
+  'construction',
   'pools',
   'audit',
   'check',

@@ -47,6 +47,13 @@ export const GROUPS: readonly TaskGroup[] = [
         system: true,
       },
       {
+        to: 'construction',
+        title: 'Construction keying',
+        what: 'A key that works while the building goes up and stops at hand-over.',
+        words: 'builder contractor temporary key hand-over handover loose pin one-way',
+        system: true,
+      },
+      {
         to: 'pools',
         title: 'Keys without a master',
         what: 'Keyed different or keyed alike: so many bittings, none used before.',

@@ -3,6 +3,11 @@ import { auditSystem, type AuditReport } from '../../src/keying/audit.ts';
 import type { AuditInput } from '../../src/keying/auditInput.ts';
 import { capacityOf, type Capacity } from '../../src/keying/capacity.ts';
 import {
+  constructionKeying,
+  type ConstructionRequest,
+  type ConstructionResult,
+} from '../../src/keying/construction.ts';
+import {
   keyedDifferentPool,
   solveGrid,
   type Grid,
@@ -31,6 +36,7 @@ export interface Jobs {
   readonly check: { readonly input: CheckInput; readonly output: CheckReport };
   readonly solve: { readonly input: SolveOrder; readonly output: SolveResult };
   readonly pool: { readonly input: PoolRequest; readonly output: Pool };
+  readonly construction: { readonly input: ConstructionRequest; readonly output: ConstructionResult };
   readonly lost: { readonly input: LostKeyRequest; readonly output: FreshResult };
   readonly codes: { readonly input: CodesInput; readonly output: CodesReport };
 }
@@ -44,6 +50,7 @@ export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps
   check: checkRows,
   solve: ({ grid, options }) => solveGrid(grid, options),
   pool: keyedDifferentPool,
+  construction: constructionKeying,
   lost: freshBittings,
   codes: readCodes,
 };
