@@ -10,7 +10,6 @@ import {
   type Problem,
 } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
-import { Busy } from '../shared/Busy.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { FaultList } from '../shared/FaultList.tsx';
 import { useDraft, useNavigation } from '../shared/navigation.tsx';
@@ -22,11 +21,12 @@ import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
+import { inReserve, Reserve } from '../make/Reserve.tsx';
 import { chartPlaces } from '../solve/chartPlaces.ts';
 import { SolvedView } from '../solve/SolvedView.tsx';
 import { SolveFields } from '../solve/SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from '../solve/solveForm.ts';
-import { searchWords } from '../solve/stage.ts';
+import { SearchEnded, Searching } from '../solve/SearchParts.tsx';
 import { UnsolvedView } from '../solve/UnsolvedView.tsx';
 import { freeing } from './freeing.ts';
 
@@ -131,13 +131,7 @@ export function ExtendScreen() {
       </PlanScreen>
     );
   if (state.step === 'busy' || solved)
-    return (
-      <Screen title="Extend a system" step="busy" back={backWay}>
-        {state.step === 'busy' && (
-          <Busy {...state.progress} stage={searchWords(state.progress.stage)} onStop={work.stop} />
-        )}
-      </Screen>
-    );
+    return <Searching title="Extend a system" state={state} onStop={work.stop} back={backWay} />;
   if (state.step === 'done' && state.value.kind !== 'solved' && asked) {
     const result = state.value;
     const { repin } = result;
@@ -206,13 +200,7 @@ export function ExtendScreen() {
       }
     >
       <div className="stack">
-        {state.step === 'failed' && <Notice kind="error">{state.sentence}</Notice>}
-        {state.step === 'stopped' && (
-          <Notice kind="info">
-            Stopped after {(state.progress?.done ?? 0).toLocaleString('en-US')} steps. Nothing was found until
-            then, and nothing is proved.
-          </Notice>
-        )}
+        <SearchEnded state={state} />
         <SystemSelect
           systems={systems}
           value={system.name}
@@ -227,6 +215,12 @@ export function ExtendScreen() {
               ? `The grid asks for nothing new yet. Type a new key’s symbol to the right of the headings on ${sheet}, a new cylinder’s number below the last row, and mark who must open what.`
               : `New on ${sheet}: ${counted(found.newKeys.length, 'key')}${found.newKeys.length > 0 ? ` (${listed(found.newKeys.slice(0, 8).map((k) => k.symbol))})` : ''} and ${counted(found.newCylinders.length, 'cylinder')}${found.newCylinders.length > 0 ? ` (${listed(found.newCylinders.slice(0, 8).map((c) => c.door ?? c.id))})` : ''}.`}
           </p>
+        )}
+        {found && (
+          <Reserve
+            spec={found.grid.spec}
+            keys={inReserve(found.audit.system.keys, found.audit.system.cylinders)}
+          />
         )}
         {refused.length > 0 && (
           <>

@@ -1,12 +1,13 @@
 /** The fields of a new system: what most people need in view, the rest folded. */
-import { Field, Input, Select } from '@fluentui/react-components';
+import { Field, Select } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
 import { Fold } from '../shared/Fold.tsx';
+import { TextField } from '../shared/TextField.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
 import type { Progression } from '../../src/keying/progression.ts';
 import type { MakeField, MakeForm } from './makeForm.ts';
 
-type TextField = Exclude<MakeField, 'array'>;
+type TextFields = Exclude<MakeField, 'array'>;
 
 const PROGRESSIONS: readonly (readonly [kind: Progression['kind'], label: string])[] = [
   ['total', 'total position'],
@@ -27,22 +28,16 @@ interface Props {
 }
 
 export function MakeFields({ fromSheet, form, onChange, faults, nextName, fromDoors }: Props) {
-  const text = (field: TextField, label: string, hint?: string, placeholder?: string): ReactNode => {
-    const fault = faults.get(field);
-    return (
-      <Field
-        label={label}
-        {...(hint && !fault ? { hint } : {})}
-        {...(fault ? { validationState: 'error' as const, validationMessage: fault } : {})}
-      >
-        <Input
-          value={form[field]}
-          {...(placeholder ? { placeholder } : {})}
-          onChange={(_, { value }) => onChange({ ...form, [field]: value })}
-        />
-      </Field>
-    );
-  };
+  const text = (field: TextFields, label: string, hint?: string, placeholder?: string): ReactNode => (
+    <TextField
+      label={label}
+      hint={hint}
+      placeholder={placeholder}
+      fault={faults.get(field)}
+      value={form[field]}
+      onChange={(value) => onChange({ ...form, [field]: value })}
+    />
+  );
   const { levels } = form;
   return (
     <>

@@ -16,6 +16,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { TextField } from '../shared/TextField.tsx';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
@@ -72,18 +73,15 @@ export function PoolScreen() {
     run.leave();
     work.reset();
   };
-  const text = (field: PoolField, label: string, hint?: string): ReactNode => {
-    const fault = faults.get(field);
-    return (
-      <Field
-        label={label}
-        {...(hint && !fault ? { hint } : {})}
-        {...(fault ? { validationState: 'error' as const, validationMessage: fault } : {})}
-      >
-        <Input value={form[field]} onChange={(_, { value }) => setForm({ ...form, [field]: value })} />
-      </Field>
-    );
-  };
+  const text = (field: PoolField, label: string, hint?: string): ReactNode => (
+    <TextField
+      label={label}
+      hint={hint}
+      fault={faults.get(field)}
+      value={form[field]}
+      onChange={(value) => setForm({ ...form, [field]: value })}
+    />
+  );
   const backWay = { label: 'Back to the request', onClick: back };
   const alike = form.kind === 'alike';
 

@@ -1,7 +1,8 @@
 /** The options of solving, folded away: the defaults serve most grids. */
-import { Checkbox, Field, Input, Select } from '@fluentui/react-components';
+import { Checkbox, Field, Select } from '@fluentui/react-components';
 import type { ReactNode } from 'react';
 import { Fold } from '../shared/Fold.tsx';
+import { TextField } from '../shared/TextField.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
 import type { SolveField, SolveForm } from './solveForm.ts';
 
@@ -14,18 +15,15 @@ interface Props {
 }
 
 export function SolveFields({ form, onChange, faults, extending = false }: Props) {
-  const text = (field: SolveField, label: string, hint?: string): ReactNode => {
-    const fault = faults.get(field);
-    return (
-      <Field
-        label={label}
-        {...(hint && !fault ? { hint } : {})}
-        {...(fault ? { validationState: 'error' as const, validationMessage: fault } : {})}
-      >
-        <Input value={form[field]} onChange={(_, { value }) => onChange({ ...form, [field]: value })} />
-      </Field>
-    );
-  };
+  const text = (field: SolveField, label: string, hint?: string): ReactNode => (
+    <TextField
+      label={label}
+      hint={hint}
+      fault={faults.get(field)}
+      value={form[field]}
+      onChange={(value) => onChange({ ...form, [field]: value })}
+    />
+  );
   return (
     <Fold label="More: differences, depths, seed, rules" open={faults.size > 0}>
       <div className="pair">

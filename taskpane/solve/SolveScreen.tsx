@@ -24,7 +24,7 @@ import { FOUND, isSound, readChart, type LayoutChoice } from './layoutChoice.ts'
 import { SolvedView } from './SolvedView.tsx';
 import { SolveFields } from './SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from './solveForm.ts';
-import { searchWords } from './stage.ts';
+import { SearchEnded, Searching } from './SearchParts.tsx';
 import { UnsolvedView } from './UnsolvedView.tsx';
 import { SELECTION, useGridSource } from './useGridSource.ts';
 
@@ -143,13 +143,7 @@ export function SolveScreen() {
       </PlanScreen>
     );
   if (state.step === 'busy' || solved)
-    return (
-      <Screen title="Solve a grid" step="busy" back={backWay}>
-        {state.step === 'busy' && (
-          <Busy {...state.progress} stage={searchWords(state.progress.stage)} onStop={work.stop} />
-        )}
-      </Screen>
-    );
+    return <Searching title="Solve a grid" state={state} onStop={work.stop} back={backWay} />;
   if (state.step === 'done' && state.value.kind !== 'solved' && asked)
     return (
       <Screen
@@ -201,13 +195,7 @@ export function SolveScreen() {
       }
     >
       <div className="stack">
-        {state.step === 'failed' && <Notice kind="error">{state.sentence}</Notice>}
-        {state.step === 'stopped' && (
-          <Notice kind="info">
-            Stopped after {(state.progress?.done ?? 0).toLocaleString('en-US')} steps. Nothing was found until
-            then, and nothing is proved.
-          </Notice>
-        )}
+        <SearchEnded state={state} />
         <SpecSelect choices={specChoices(book)} value={spec.name} onChange={setSpecName} hint={spec.title} />
         <Field label="Grid" hint="Only read, never changed.">
           <Select
