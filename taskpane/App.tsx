@@ -21,10 +21,12 @@ import { Announcer } from './shared/announce.tsx';
 import { NavigationProvider, useNavigation, type ScreenName } from './shared/navigation.tsx';
 import { PreferencesProvider } from './shared/preferences.tsx';
 import { usePaneTheme } from './shared/theme.ts';
+import { useCommands } from './shared/useCommands.ts';
 import { useBook, WorkbookProvider } from './shared/workbook.tsx';
 import { ShopScreen } from './shop/ShopScreen.tsx';
 import { SolveScreen } from './solve/SolveScreen.tsx';
 import { SpecsScreen } from './specs/SpecsScreen.tsx';
+import { SampleScreen } from './start/SampleScreen.tsx';
 import { StartScreen } from './start/StartScreen.tsx';
 import { SheetPictures } from './pictures/SheetPictures.tsx';
 import { SelectionStrip } from './strip/SelectionStrip.tsx';
@@ -51,6 +53,7 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   lost: LostScreen,
   reports: ReportsScreen,
   about: AboutScreen,
+  sample: SampleScreen,
 };
 
 export function App() {
@@ -70,13 +73,14 @@ export function App() {
 }
 
 function Frame() {
-  const { screen } = useNavigation();
+  const { screen, turn } = useNavigation();
   const book = useBook();
+  useCommands();
   const Shown = SCREENS[screen];
   return (
     <div className="frame">
       <SheetPictures>
-        <Shown key={screen} />
+        <Shown key={turn} />
         {book && <SelectionStrip book={book} />}
       </SheetPictures>
     </div>

@@ -8,6 +8,7 @@ import { OfficeAddinManifest } from 'office-addin-manifest';
 import { XMLParser, XMLValidator } from 'fast-xml-parser';
 import { describe, expect, it } from 'vitest';
 import { z } from 'zod';
+import { COMMANDS } from '../taskpane/commands.ts';
 import { manifestFor } from '../src/build/hostedManifest.ts';
 
 const source = readFileSync('manifest.xml', 'utf8');
@@ -126,6 +127,33 @@ describe('the manifest', () => {
     }
   });
 
+  it('has a button for the pane and one for each command that the pane knows', () => {
+    const controls = all(one('Group'), 'Control');
+    // ids and labels apart, a tip each: that is all that a person sees of a command
+    expect(new Set(controls.map((c) => c.attributes['id'])).size).toBe(controls.length);
+    const labels = new Map(
+      one('bt:ShortStrings').children.map((s) => [s.attributes['id'], s.attributes['DefaultValue']!]),
+    );
+    const tips = new Map(
+      one('bt:LongStrings').children.map((s) => [s.attributes['id'], s.attributes['DefaultValue']!]),
+    );
+    const seen = controls.map((control) => {
+      const label = labels.get(control.children.find((c) => c.name === 'Label')!.attributes['resid']);
+      const tip = tips.get(one('Description', control).attributes['resid']);
+      expect(tip!.length).toBeGreaterThan(20);
+      return label;
+    });
+    expect(seen).toEqual(['Keying', 'Check selection', 'Audit system', 'Undo last']);
+    const functions = controls.flatMap((c) => all(c, 'FunctionName').map((f) => f.text));
+    expect(functions).toEqual([...COMMANDS]);
+    expect(controls.map((c) => one('Action', c).attributes['xsi:type'])).toEqual([
+      'ShowTaskpane',
+      'ExecuteFunction',
+      'ExecuteFunction',
+      'ExecuteFunction',
+    ]);
+  });
+
   it('names every resource that it uses, and uses every one that it names', () => {
     const resources = one('Resources');
     const defined = resources.children.flatMap((group) =>
@@ -145,10 +173,12 @@ describe('the manifest', () => {
     const wanted = [16, 20, 24, 32, 40, 48, 64, 80];
     for (const icon of all(root, 'Icon')) {
       expect(icon.children.map((i) => Number(i.attributes['size']))).toEqual(wanted);
+      const families = icon.children.map((image) => image.attributes['resid']!.replace(/\.\d+$/, ''));
+      expect(new Set(families).size).toBe(1);
       for (const image of icon.children)
-        expect(image.attributes['resid']).toBe(`Icon.${image.attributes['size']}`);
+        expect(image.attributes['resid']).toBe(`${families[0]!}.${image.attributes['size']}`);
     }
-    const addresses = [...source.matchAll(/https:\/\/localhost:3000\/(icons\/keyrow-(\d+)\.png)/g)];
+    const addresses = [...source.matchAll(/https:\/\/localhost:3000\/(icons\/[a-z]+-(\d+)\.png)/g)];
     expect(addresses.length).toBeGreaterThanOrEqual(wanted.length);
     for (const [, path, size] of addresses) {
       const file = `taskpane/${path}`;

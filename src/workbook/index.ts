@@ -17,6 +17,7 @@ export { knownKeys } from './knownKeys.ts';
 export { describePlan } from './describe.ts';
 export { applyPlan, undoPlan } from './apply.ts';
 export { planNewSystem, type NewSystem, type NewSystemOptions } from './planSystem.ts';
+export { planSample, sampleRequest } from './planSample.ts';
 export { planFindings, type FindingsInput } from './planFindings.ts';
 export { planPinning, type PinningInput } from './planPinning.ts';
 export { planSpecs } from './planSpecs.ts';

@@ -1,6 +1,7 @@
 /** Audit: every key of a system against every cylinder, as they stand in the sheets. */
 import { Button } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
+import type { AuditReport } from '../../src/keying/audit.ts';
 import type { AuditInput } from '../../src/keying/auditInput.ts';
 import { auditInputOf } from '../../src/keying/intended.ts';
 import {
@@ -12,9 +13,10 @@ import {
 } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
 import { Busy } from '../shared/Busy.tsx';
-import { useDraft } from '../shared/navigation.tsx';
+import { AUDIT_START, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { usePreferences } from '../shared/preferences.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
 import { stageWords } from '../shared/stages.ts';
@@ -22,6 +24,7 @@ import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
+import { auditCounts } from './words.ts';
 import { AuditResult } from './AuditResult.tsx';
 
 /** What was sent to the audit, kept beside its report. */
@@ -39,6 +42,8 @@ export function AuditScreen() {
   const [asked, setAsked] = useState<Asked>();
   const work = useSteps('audit');
   const run = usePlan();
+  const { drafts } = useNavigation();
+  const { chosen, keep } = usePreferences();
   const systems = book?.systems ?? [];
   const system = systems.find((s) => s.name === name) ?? systems[0];
 
@@ -51,6 +56,38 @@ export function AuditScreen() {
     setAsked(ask);
     work.start(ask.order);
   };
+
+  // another screen, or a button of the ribbon, may have asked for the audit already
+  const begin = useEffectEvent((wanted: string) => {
+    const name = systems.some((s) => s.name === wanted) ? wanted : system?.name;
+    if (name === undefined) return;
+    setName(name);
+    void audit(name);
+  });
+  useEffect(() => {
+    const wanted = drafts.get(AUDIT_START);
+    drafts.delete(AUDIT_START);
+    if (typeof wanted === 'string') void Promise.resolve().then(() => begin(wanted));
+  }, [drafts]);
+  // what came of it is remembered in numbers, so that the start screen can say it
+  const remember = useEffectEvent((report: AuditReport) => {
+    if (!asked) return;
+    const counts = auditCounts(report);
+    const sum = (severity: 'fault' | 'warning'): number =>
+      counts.filter((c) => c.severity === severity).reduce((total, c) => total + c.count, 0);
+    const others = (chosen?.audits ?? []).filter((a) => a.system !== asked.system.name);
+    keep({
+      begun: true,
+      audits: [
+        ...others,
+        { system: asked.system.name, made: today(), faults: sum('fault'), warnings: sum('warning') },
+      ],
+    });
+  });
+  const report = work.state.step === 'done' ? work.state.value : undefined;
+  useEffect(() => {
+    if (report) remember(report);
+  }, [report]);
 
   if (!system)
     return (

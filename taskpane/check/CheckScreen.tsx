@@ -1,11 +1,11 @@
 /** Check codes: the selected cells against a spec, by themselves and against each other. */
 import { Button, Field, Select } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useEffect, useEffectEvent, useState } from 'react';
 import { DEFAULT_RULES, type Rules } from '../../src/keying/rules.ts';
 import { boxAddress, planCheckColumn, readTarget, type TargetReading } from '../../src/workbook/index.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { Fold } from '../shared/Fold.tsx';
-import { useDraft } from '../shared/navigation.tsx';
+import { CHECK_START, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
@@ -43,6 +43,12 @@ export function CheckScreen() {
     const found = await readSelection();
     if (found) checkColumn(found, guessCodeColumn(spec, found.values) ?? 0);
   };
+  // the ribbon's button asks for the selection as it is
+  const begin = useEffectEvent(() => void check());
+  const { drafts } = useNavigation();
+  useEffect(() => {
+    if (drafts.delete(CHECK_START)) void Promise.resolve().then(() => begin());
+  }, [drafts]);
   const start = (): void => {
     work.reset();
     forget();

@@ -15,10 +15,11 @@ import { ArrayFold } from './ArrayFold.tsx';
 import { withSheet, type Figures } from './arrayForm.ts';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Busy } from '../shared/Busy.tsx';
-import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
+import { AUDIT_START, MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { ownSheets } from '../shared/ownSheets.ts';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
+import { usePreferences } from '../shared/preferences.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { stageWords } from '../shared/stages.ts';
 import { today } from '../shared/today.ts';
@@ -40,7 +41,8 @@ import { useDoors } from './useDoors.ts';
 
 export function MakeScreen() {
   const book = useBook();
-  const { go } = useNavigation();
+  const { go, drafts } = useNavigation();
+  const { chosen, keep } = usePreferences();
   const [specName, setSpecName] = useDraft<string>(MAKE_SPEC, '');
   const [typed, setForm] = useDraft<MakeForm>('make.form', DEFAULT_MAKE);
   const doors = useDoors();
@@ -48,7 +50,7 @@ export function MakeScreen() {
   const run = usePlan();
 
   const choices = useMemo(() => specChoices(book), [book]);
-  const spec = chosenSpec(choices, specName);
+  const spec = chosenSpec(choices, specName || chosen?.spec);
   const taken = useMemo(() => (book?.systems ?? []).map((s) => s.name), [book]);
   const called = typed.name.trim() || nextName(taken);
   const fromSheet = typed.arrayFrom === 'sheet';
@@ -112,6 +114,14 @@ export function MakeScreen() {
     work.reset();
   };
 
+  const leaveFor = (to: 'audit' | 'start'): void => {
+    if (made && to === 'audit') drafts.set(AUDIT_START, made.system.name);
+    backToForm();
+    setForm({ ...typed, name: '', arrayFrom: 'form' });
+    keep({ begun: true, spec: spec.name });
+    go(to);
+  };
+
   if (arrayRun.state.step !== 'none')
     return (
       <PlanScreen
@@ -139,11 +149,10 @@ export function MakeScreen() {
         run={run}
         action="Write the system"
         back={{ label: 'Back to the description', onClick: backToForm }}
-        onDone={() => {
-          backToForm();
-          setForm({ ...typed, name: '', arrayFrom: 'form' });
-          go('start');
-        }}
+        {...(made.system.cylinders.length > 0
+          ? { next: { label: 'Audit it', onClick: () => leaveFor('audit') } }
+          : {})}
+        onDone={() => leaveFor('start')}
       >
         <MadeSystem made={made} />
       </PlanScreen>

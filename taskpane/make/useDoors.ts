@@ -2,7 +2,7 @@
  * Doors from the shop's own sheet: its columns are guessed by their headings, shown, and corrected by the user. The
  * mapping is kept in the workbook's settings; the sheet itself is only read.
  */
-import { useCallback, useState } from 'react';
+import { useCallback, useEffect, useState } from 'react';
 import { headingsOf } from '../../src/keying/scheduleColumns.ts';
 import {
   readSchedule,
@@ -13,6 +13,7 @@ import {
   type ScheduleGuess,
   type ScheduleRow,
 } from '../../src/workbook/index.ts';
+import { useNavigation } from '../shared/navigation.tsx';
 
 export interface DoorsRead {
   readonly guess: ScheduleGuess;
@@ -32,7 +33,11 @@ export interface Doors {
   readonly forget: () => void;
 }
 
+/** The draft by which another screen names the sheet to read at once. */
+export const MAKE_DOORS = 'make.doors';
+
 export function useDoors(): Doors {
+  const { drafts } = useNavigation();
   const [state, setState] = useState<DoorsState>({ step: 'none' });
   const read = useCallback(async (sheet: string, columns?: ScheduleColumns) => {
     setState({ step: 'reading' });
@@ -49,6 +54,11 @@ export function useDoors(): Doors {
       });
     setState({ step: 'read', doors: schedule.value });
   }, []);
+  useEffect(() => {
+    const sheet = drafts.get(MAKE_DOORS);
+    drafts.delete(MAKE_DOORS);
+    if (typeof sheet === 'string') void Promise.resolve().then(() => read(sheet));
+  }, [drafts, read]);
   const forget = useCallback(() => setState({ step: 'none' }), []);
   return { state, read, forget };
 }

@@ -21,6 +21,8 @@ interface Props {
   /** Pictures and cautions that belong to the decision; shown while it can still be taken. */
   readonly children?: ReactNode;
   readonly back: { readonly label: string; readonly onClick: () => void };
+  /** What naturally follows once it is written; then the primary button, with “Done” beside it. */
+  readonly next?: { readonly label: string; readonly onClick: () => void };
   /** Leaves the task for good once it is written. */
   readonly onDone: () => void;
 }
@@ -32,7 +34,7 @@ const STAGES: Record<ApplyProgress['stage'], string> = {
   'taking back': 'Taking back',
 };
 
-export function PlanScreen({ title, run, action, children, back, onDone }: Props) {
+export function PlanScreen({ title, run, action, children, back, next, onDone }: Props) {
   const { state } = run;
   switch (state.step) {
     case 'none':
@@ -101,7 +103,15 @@ export function PlanScreen({ title, run, action, children, back, onDone }: Props
           back={back}
           foot={
             <>
-              <Button className="primary" appearance="primary" onClick={onDone}>
+              {next && (
+                <Button className="primary" appearance="primary" onClick={next.onClick}>
+                  {next.label}
+                </Button>
+              )}
+              <Button
+                {...(next ? {} : { className: 'primary', appearance: 'primary' as const })}
+                onClick={onDone}
+              >
                 Done
               </Button>
               {state.undo && <Button onClick={() => void run.undo()}>Undo</Button>}

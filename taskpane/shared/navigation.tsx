@@ -26,6 +26,7 @@ export const SCREENS = [
   'lost',
   'reports',
   'about',
+  'sample',
 ] as const;
 export type ScreenName = (typeof SCREENS)[number];
 
@@ -34,16 +35,22 @@ interface Navigation {
   readonly go: (to: ScreenName) => void;
   /** False until the first change: opening the pane must not take the focus from the sheet. */
   readonly moved: boolean;
+  /** Counts the changes: a screen that is gone to again starts afresh. */
+  readonly turn: number;
   readonly drafts: Map<string, unknown>;
 }
 
 const Context = createContext<Navigation | undefined>(undefined);
 
 export function NavigationProvider({ children }: { readonly children: ReactNode }) {
-  const [at, setAt] = useState<{ screen: ScreenName; moved: boolean }>({ screen: 'start', moved: false });
+  const [at, setAt] = useState<{ screen: ScreenName; moved: boolean; turn: number }>({
+    screen: 'start',
+    moved: false,
+    turn: 0,
+  });
   const [drafts] = useState(() => new Map<string, unknown>());
   const value = useMemo<Navigation>(
-    () => ({ ...at, drafts, go: (screen) => setAt({ screen, moved: true }) }),
+    () => ({ ...at, drafts, go: (screen) => setAt(({ turn }) => ({ screen, moved: true, turn: turn + 1 })) }),
     [at, drafts],
   );
   return <Context.Provider value={value}>{children}</Context.Provider>;
@@ -54,6 +61,12 @@ export function useNavigation(): Navigation {
   if (!navigation) throw new Error('useNavigation outside NavigationProvider');
   return navigation;
 }
+
+/** The draft that names a system to audit as soon as the screen opens. */
+export const AUDIT_START = 'audit.start';
+
+/** The draft that asks for the selection to be checked as soon as the screen opens. */
+export const CHECK_START = 'check.start';
 
 /** The draft that other screens set to hand a spec over to "Make keys". */
 export const MAKE_SPEC = 'make.spec';

@@ -22,12 +22,20 @@ export interface LastWrite {
   readonly undo: UndoPlan;
 }
 
+export interface Report {
+  readonly kind: 'info' | 'error';
+  readonly sentence: string;
+}
+
 interface Workbook {
   readonly reading: BookState;
   /** Reads the workbook; the reading is also kept as the pane's. The error is a sentence for the user. */
   readonly refresh: () => Promise<Result<BookReading, string>>;
   readonly lastWrite: LastWrite | undefined;
   readonly keepWrite: (write: LastWrite | undefined) => void;
+  /** What a command of the ribbon came to, for the start screen to say; gone with the next one. */
+  readonly report: Report | undefined;
+  readonly keepReport: (report: Report | undefined) => void;
 }
 
 const Context = createContext<Workbook | undefined>(undefined);
@@ -61,7 +69,13 @@ const stateOf = (opened: Result<BookReading, ExcelTrouble>): BookState =>
 
 export function WorkbookProvider({ children }: { readonly children: ReactNode }) {
   const [reading, setReading] = useState<BookState>({ state: 'loading' });
-  const [lastWrite, keepWrite] = useState<LastWrite>();
+  const [lastWrite, setLastWrite] = useState<LastWrite>();
+  const [report, keepReport] = useState<Report>();
+  // an older report would contradict a newer write
+  const keepWrite = useCallback((write: LastWrite | undefined) => {
+    setLastWrite(write);
+    keepReport(undefined);
+  }, []);
   const refresh = useCallback(async (): Promise<Result<BookReading, string>> => {
     const opened = await openBook();
     setReading(stateOf(opened));
@@ -77,7 +91,10 @@ export function WorkbookProvider({ children }: { readonly children: ReactNode })
     };
   }, []);
   useEffect(() => followChanges((opened) => opened.ok && setReading(stateOf(opened))), []);
-  const value = useMemo(() => ({ reading, refresh, lastWrite, keepWrite }), [reading, refresh, lastWrite]);
+  const value = useMemo(
+    () => ({ reading, refresh, lastWrite, keepWrite, report, keepReport }),
+    [keepWrite, lastWrite, reading, refresh, report],
+  );
   return <Context.Provider value={value}>{children}</Context.Provider>;
 }
 

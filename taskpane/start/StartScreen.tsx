@@ -8,6 +8,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { useLastWrite } from '../shared/useLastWrite.ts';
 import { useWorkbook } from '../shared/workbook.tsx';
+import { FirstSteps, useFirstTime } from './FirstSteps.tsx';
 import { NextSteps, useNextSteps, useTakeStep } from './NextSteps.tsx';
 import { holdsSentence, sheetsIn, troubleSentence } from './summary.ts';
 import { TaskList } from './TaskList.tsx';
@@ -41,7 +42,7 @@ export function StartScreen() {
 }
 
 function Ready({ book }: { readonly book: BookReading }) {
-  const { refresh } = useWorkbook();
+  const { refresh, report } = useWorkbook();
   const last = useLastWrite();
   const [open, setOpen] = useState(false);
   const { summary, problems } = book;
@@ -49,6 +50,7 @@ function Ready({ book }: { readonly book: BookReading }) {
   const systems = summary.systems;
   const steps = useNextSteps(book);
   const take = useTakeStep();
+  const first = useFirstTime(book);
   return (
     <Screen
       title="Keyrow"
@@ -88,7 +90,8 @@ function Ready({ book }: { readonly book: BookReading }) {
           )}
         </>
       )}
-      <NextSteps steps={steps} />
+      {first ? <FirstSteps book={book} /> : <NextSteps steps={steps} />}
+      {report && <Notice kind={report.kind}>{report.sentence}</Notice>}
       {last.state !== 'none' && (
         <Notice
           kind={last.state === 'failed' ? 'error' : 'info'}

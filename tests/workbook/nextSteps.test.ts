@@ -73,7 +73,7 @@ describe('what is worth doing next', () => {
       sentence: '1 key overdue.',
       drafts: { 'people.question': 'overdue' },
     });
-    const [, before] = await stepsNow('2026-01-31');
+    const [before] = await stepsNow('2026-01-31');
     expect(before!.to).toBe('audit');
   });
 });
