@@ -1,5 +1,11 @@
 /** Worksheet functions: what a cutter does to the blade. */
-import { cutterOf, geometricMacs as macsOf, wideningPasses, type Cutter } from '../src/keying/geometry.ts';
+import {
+  cutterOf,
+  geometricMacs as macsOf,
+  MOST_PASSES,
+  wideningPasses,
+  type Cutter,
+} from '../src/keying/geometry.ts';
 import type { Specification } from '../src/keying/specification.ts';
 import { formatLength, type Unit } from '../src/keying/units.ts';
 import { BLANK, isBlank, numberIn, refuse } from './cells.ts';
@@ -44,23 +50,20 @@ export function geometricMacs(
   return macsOf(found, cutterIn(found, flat, angle, unitIn(unit, found)));
 }
 
-/** A flat that needs more passes than this is a slip of the keys, and would fill the sheet. */
-const MOST_PASSES = 100;
-
 function offsetsIn(flat: unknown, name: string, specs: unknown, unit: unknown): number[] {
   const spec = specIn(name, specs);
   const asked = unitIn(unit, spec);
   const cutter = cutterIn(spec, flat, undefined, asked);
-  if (cutter.flat * MOST_PASSES < spec.rootWidth)
-    return refuse(
-      `The flat is less than one in ${MOST_PASSES} of the root width of ${spec.name}; check it and its unit.`,
-    );
   const widening = wideningPasses(spec, cutter);
   switch (widening.kind) {
     case 'fits':
       return [0];
     case 'widen':
       return widening.offsets.map(inUnit(asked));
+    case 'too-narrow':
+      return refuse(
+        `The flat is less than one in ${MOST_PASSES} of the root width of ${spec.name}; check it and its unit.`,
+      );
     case 'too-wide':
       return refuse(
         `The cutter is ${formatLength(widening.by, asked)} wider than the root width of ${spec.name}; with it neighbours may differ by at most ${widening.macs} steps.`,

@@ -18,6 +18,7 @@ import { operatingCount, operatingCountCuttable } from './cylinder.ts';
 import { NONE, type DepthSet } from './depthSet.ts';
 import { severityOf, type SystemFinding } from './findings.ts';
 import { keyClassesOf } from './keyClasses.ts';
+import { sayUnit } from './nearMiss.ts';
 import { checkBitting, DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
 import type { Status, Steps } from './system.ts';
@@ -85,12 +86,13 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
   const close: DepthSet[] = spec.centres.map(() => NONE);
   let cylinder: AuditCylinder;
 
+  const unit = sayUnit(spec);
   const foundNear = (k: number, i: number): void => {
     const key = keys[k]!;
     if (key.control || pairs.isWanted(k)) return;
     const thousandths = distance(cylinder.chambers[i]!, key.bitting[i]!);
     const pair = { key: key.symbol, cylinder: cylinder.id };
-    findings.add({ code: 'near-interchange', ...pair, chamber: i + 1, thousandths });
+    findings.add({ code: 'near-interchange', ...pair, chamber: i + 1, thousandths, ...unit });
   };
 
   const check = (c: number): void => {

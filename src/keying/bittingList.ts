@@ -5,7 +5,7 @@
 import type { Bitting } from './bitting.ts';
 import { bittingIndexOf, nearFinder } from './bittingIndex.ts';
 import type { BittingFinding } from './findings.ts';
-import { inThousandths } from './nearMiss.ts';
+import { inThousandths, sayUnit } from './nearMiss.ts';
 import { checkBitting, DEFAULT_RULES, type BittingContext, type NamedBitting, type Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
 import type { Length } from './units.ts';
@@ -68,10 +68,11 @@ export function checkBittings(
       found[first!]!.push({ code: 'duplicate', of: list[rest[0]!]!.symbol });
       for (const i of rest) found[i]!.push({ code: 'duplicate', of: list[first!]!.symbol });
     }
+  const unit = sayUnit(spec);
   if (rules.nearMiss)
     for (const { a, b, chamber, thousandths } of findNearPairs(spec, bittings, rules.nearMissWithin)) {
-      found[a]!.push({ code: 'near-miss', other: list[b]!.symbol, chamber, thousandths });
-      found[b]!.push({ code: 'near-miss', other: list[a]!.symbol, chamber, thousandths });
+      found[a]!.push({ code: 'near-miss', other: list[b]!.symbol, chamber, thousandths, ...unit });
+      found[b]!.push({ code: 'near-miss', other: list[a]!.symbol, chamber, thousandths, ...unit });
     }
   return found;
 }

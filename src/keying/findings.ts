@@ -61,6 +61,8 @@ export type BittingFinding =
       readonly other: string;
       readonly chamber: number;
       readonly thousandths: number;
+      /** The spec's; inches where it isn't said. */
+      readonly unit?: Unit;
     };
 
 /** Findings about a whole system. Symbols and ids name the rows; the workbook room maps them to cells. */
@@ -80,6 +82,7 @@ export type SystemFinding =
       readonly cylinder: string;
       readonly chamber: number;
       readonly thousandths: number;
+      readonly unit?: Unit;
     }
   | {
       readonly code: 'thin-master-pin';

@@ -133,8 +133,13 @@ export type Widening =
   | { readonly kind: 'fits' }
   /** Centres of the passes, as offsets from the centre of the cut, rising. */
   | { readonly kind: 'widen'; readonly offsets: readonly Length[] }
+  /** It would take more than `MOST_PASSES`: a slip of the keys rather than a cutter. */
+  | { readonly kind: 'too-narrow' }
   /** The cutter is wider than the root width by `by`; with it neighbours may differ by at most `macs` steps. */
   | { readonly kind: 'too-wide'; readonly by: Length; readonly macs: number };
+
+/** Nobody widens a cut in more passes than this. */
+export const MOST_PASSES = 100;
 
 /**
  * The passes of a cutter that together make the root width: the fewest that leave no ridge, evenly spaced.
@@ -145,6 +150,7 @@ export function wideningPasses(spec: Specification, cutter: Cutter): Widening {
   if (spare === 0) return { kind: 'fits' };
   if (spare < 0) return { kind: 'too-wide', by: lengthOf(-spare), macs: geometricMacs(spec, cutter) };
   const passes = Math.ceil(spec.rootWidth / cutter.flat);
+  if (!(passes <= MOST_PASSES)) return { kind: 'too-narrow' };
   const offsets = Array.from({ length: passes }, (_, i) => {
     // twice the distance from the middle pass, so that the two halves mirror each other to the nanometre
     const fromMiddle = 2 * i - (passes - 1);

@@ -8,7 +8,7 @@ import { bittingIndexOf, nearFinder } from './bittingIndex.ts';
 import { depthSetOf, depthsIn, NONE, type DepthSet } from './depthSet.ts';
 import { severityOf, type BittingFinding } from './findings.ts';
 import { keyIndexOf } from './keyIndex.ts';
-import { inThousandths, nearMissOf } from './nearMiss.ts';
+import { inThousandths, nearMissOf, sayUnit } from './nearMiss.ts';
 import {
   checkBitting,
   notChecked,
@@ -54,6 +54,7 @@ const BATCH = 4_000;
 /** @example runToEnd(checkList({ spec, list, rules: DEFAULT_RULES })).reasons → [{ code: 'macs', places: 3 }] */
 export function* checkList({ spec, list, rules, known }: ListInput): Steps<ListReport> {
   const findings = new Array<BittingFinding[] | undefined>(list.length).fill(undefined);
+  const unit = sayUnit(spec);
   const add = (place: number, finding: BittingFinding): void => {
     const there = findings[place];
     if (there) there.push(finding);
@@ -76,6 +77,7 @@ export function* checkList({ spec, list, rules, known }: ListInput): Steps<ListR
         other: list[other]!.symbol,
         chamber: chamber + 1,
         thousandths: inThousandths(apart),
+        ...unit,
       }),
     );
   }
@@ -151,6 +153,7 @@ function* nearKnown(
     spec,
     keys.map((key) => key.bitting),
   );
+  const unit = sayUnit(spec);
   const near = nearFinder(spec, index, rules.nearMissWithin);
   yield* eachNear(
     'Comparing with the workbook’s keys',
@@ -164,6 +167,7 @@ function* nearKnown(
         other: symbol,
         chamber: chamber + 1,
         thousandths: inThousandths(apart),
+        ...unit,
       });
     },
   );

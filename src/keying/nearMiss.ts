@@ -5,13 +5,15 @@
 import { hasDepth } from './depthSet.ts';
 import type { Specification } from './specification.ts';
 import type { Chambers } from './system.ts';
-import type { Length } from './units.ts';
+import type { Length, Unit } from './units.ts';
 
 export interface NearMiss {
   /** The one chamber that fails, counted along the code from 1. */
   readonly chamber: number;
   /** By how much, in thousandths of an inch to one decimal. */
   readonly thousandths: number;
+  /** The unit to say it in, where the spec's is not inches. */
+  readonly unit?: Unit;
 }
 
 const PER_THOUSANDTH = 25_400;
@@ -19,9 +21,13 @@ const PER_THOUSANDTH = 25_400;
 /** A length in thousandths of an inch to one decimal. @example inThousandths(inches(0.018)) → 18 */
 export const inThousandths = (length: number): number => Math.round((length * 10) / PER_THOUSANDTH) / 10;
 
-const nearMiss = (chamber: number, distance: number): NearMiss => ({
+/** What a finding says about the unit: nothing for inches. */
+export const sayUnit = ({ unit }: Specification): { readonly unit?: Unit } => (unit === 'in' ? {} : { unit });
+
+const nearMiss = (spec: Specification, chamber: number, distance: number): NearMiss => ({
   chamber,
   thousandths: inThousandths(distance),
+  ...sayUnit(spec),
 });
 
 /**
@@ -46,7 +52,7 @@ export function nearMissOf(
   spec.depths.forEach((depth, index) => {
     if (hasDepth(chambers[failing]!, index)) least = Math.min(least, Math.abs(depth.root - root));
   });
-  return least < within ? nearMiss(failing + 1, least) : undefined;
+  return least < within ? nearMiss(spec, failing + 1, least) : undefined;
 }
 
 /** The same of key against key: they differ in exactly one cut, and there by less than `within`. */
@@ -64,5 +70,5 @@ export function nearMissOfKey(
   }
   if (failing < 0) return undefined;
   const distance = Math.abs(spec.depths[bitting[failing]!]!.root - spec.depths[other[failing]!]!.root);
-  return distance < within ? nearMiss(failing + 1, distance) : undefined;
+  return distance < within ? nearMiss(spec, failing + 1, distance) : undefined;
 }

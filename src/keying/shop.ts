@@ -34,8 +34,8 @@ export interface ShopSetup {
 
 export interface CutterFit {
   readonly cutter: ShopCutter;
-  /** `fits`: makes the root width in one pass. `widens`: in several. `too-wide`: leaves a wider flat than the spec's. */
-  readonly fit: 'fits' | 'widens' | 'too-wide';
+  /** `fits`: makes the root width in one pass. `widens`: in several. `too-wide`: leaves a wider flat than the spec's. `too-narrow`: would take over a hundred passes. */
+  readonly fit: 'fits' | 'widens' | 'too-wide' | 'too-narrow';
   /** Passes a cut, as offsets from its centre; a cutter that is too wide makes one. */
   readonly offsets: readonly Length[];
   /** Cutter's flat less the spec's root width; negative where it is narrower. */
@@ -60,6 +60,7 @@ export function cutterFits(spec: Specification, cutters: readonly ShopCutter[]):
     .sort(
       (a, b) =>
         Number(a.limits) - Number(b.limits) ||
+        Number(a.fit === 'too-narrow') - Number(b.fit === 'too-narrow') ||
         Number(a.fit === 'too-wide') - Number(b.fit === 'too-wide') ||
         Math.abs(a.angleOff) - Math.abs(b.angleOff) ||
         a.offsets.length - b.offsets.length ||
@@ -80,7 +81,7 @@ function fitOf(spec: Specification, cutter: ShopCutter): CutterFit {
     angleOff: cutter.angle - spec.angle,
     macs,
     ...(by !== undefined && by > EATEN_LIMIT && { eats: { from, by } }),
-    limits: macs < spec.macs,
+    limits: macs < spec.macs || widening.kind === 'too-narrow',
   };
 }
 
@@ -145,6 +146,19 @@ export function enteringOf(blanks: readonly ShopBlank[]): Entering | undefined {
     return others.length > 0 ? [[own, others]] : [];
   });
   return added.length === 0 ? undefined : Object.fromEntries(added);
+}
+
+/**
+ * The blanks that may be taken instead of one, on whichever of the two rows that is stated.
+ * @example equivalentsOf('B1', blanks) → ['B1-brass']
+ */
+export function equivalentsOf(name: string, blanks: readonly ShopBlank[]): string[] {
+  const own = blanks.filter((blank) => foldName(blank.name) === foldName(name));
+  const found = new Map(
+    equivalentNames(own, blanks).map((other): [string, string] => [foldName(other), other]),
+  );
+  found.delete(foldName(name));
+  return [...found.values()];
 }
 
 /** Equivalence is stated on either of the two rows. */

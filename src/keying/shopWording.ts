@@ -1,4 +1,5 @@
 /** Words for how a cutter suits a spec. */
+import { MOST_PASSES } from './geometry.ts';
 import type { CutterFit } from './shop.ts';
 import type { Specification } from './specification.ts';
 import { formatLength, formatNumber, lengthOf } from './units.ts';
@@ -17,6 +18,10 @@ export function sayPasses(spec: Specification, { offsets }: Pick<CutterFit, 'off
  */
 export function sayCutterFit(spec: Specification, fit: CutterFit): string[] {
   const { unit } = spec;
+  if (fit.fit === 'too-narrow')
+    return [
+      `Its flat is less than one in ${MOST_PASSES} of the root width: no cutter to widen with. Check the length and its unit.`,
+    ];
   const size = formatLength(lengthOf(Math.abs(fit.wider)), unit);
   const words: string[] = [
     fit.fit === 'fits'

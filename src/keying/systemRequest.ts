@@ -6,6 +6,7 @@
 import type { KeyBittingArray } from './array.ts';
 import type { Bitting } from './bitting.ts';
 import type { Deal } from './deal.ts';
+import type { Entering } from './keyways.ts';
 import type { ChangeOrder, Progression } from './progression.ts';
 import type { Rules } from './rules.ts';
 import type { Specification } from './specification.ts';
@@ -66,6 +67,8 @@ export interface SystemRequest {
   readonly cylinders?: readonly CylinderRecord[];
   /** Keyway section of the new keys and cylinders. */
   readonly keyway?: string;
+  /** Keyways that blanks enter besides their own: a new key may enter existing cylinders of those too. */
+  readonly enters?: Entering;
   /** Control bitting of interchangeable cores; proposed for specs of cores when left out. */
   readonly control?: Bitting;
   /** Letters that key symbols avoid; I and O when left out. */

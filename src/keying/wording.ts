@@ -7,12 +7,23 @@ import type { BittingFinding, CutFinding, Finding, SystemFinding } from './findi
 import { HIERARCHY_WORDS } from './hierarchyWording.ts';
 import type { RuleName } from './rules.ts';
 import type { SpecificationFault } from './specification.ts';
-import { formatLength, type LengthFault } from './units.ts';
+import { formatLength, type LengthFault, type Unit } from './units.ts';
 import { counted, listed, steps, type Words } from './words.ts';
 
-/** Thousandths of an inch as inches: 18 → `0.018 in`, 12.5 → `0.0125 in`. */
-const inInches = (thousandths: number): string =>
-  `${(thousandths / 1000).toFixed(Number.isInteger(thousandths) ? 3 : 4)} in`;
+/**
+ * How near, in the spec's unit: 18 thousandths → `0.018 in`, 12.5 → `0.0125 in`, 19.7 of a metric spec → `0.50 mm`
+ * (a tenth of a thousandth is less than half of the last digit).
+ */
+const apart = ({
+  thousandths,
+  unit = 'in',
+}: {
+  readonly thousandths: number;
+  readonly unit?: Unit;
+}): string =>
+  unit === 'in'
+    ? `${(thousandths / 1000).toFixed(Number.isInteger(thousandths) ? 3 : 4)} in`
+    : `${(thousandths * 0.0254).toFixed(2)} mm`;
 
 const LENGTH_WORDS: Words<LengthFault> = {
   'not-a-length': (f) =>
@@ -55,7 +66,7 @@ const BITTING_WORDS: Words<BittingFinding> = {
   'operates-existing': (f) =>
     `A key with this bitting operates cylinder ${f.cylinder}, which it should not; choose another bitting.`,
   'near-miss': (f) =>
-    `Only chamber ${f.chamber} keeps this key from ${f.other}, and there by ${inInches(f.thousandths)}; in a worn lock it may turn. Choose a bitting that differs in more chambers if you can.`,
+    `Only chamber ${f.chamber} keeps this key from ${f.other}, and there by ${apart(f)}; in a worn lock it may turn. Choose a bitting that differs in more chambers if you can.`,
 };
 
 const CUT_WORDS: Words<CutFinding> = {
@@ -79,7 +90,7 @@ const SYSTEM_WORDS: Words<SystemFinding> = {
   'lock-out': (f) =>
     `Key ${f.key} does not operate cylinder ${f.cylinder}: its cut in chamber ${f.chamber} is ${f.cut}, and the chamber shears at ${listed(f.shears)}. Pin the chamber for it, or correct the key.`,
   'near-interchange': (f) =>
-    `Only chamber ${f.chamber} keeps key ${f.key} from cylinder ${f.cylinder}, and there by ${inInches(f.thousandths)}; when worn it may turn. Change one of the two if you can.`,
+    `Only chamber ${f.chamber} keeps key ${f.key} from cylinder ${f.cylinder}, and there by ${apart(f)}; when worn it may turn. Change one of the two if you can.`,
   'thin-master-pin': (f) =>
     `A master pin in chamber ${f.chamber} of cylinder ${f.cylinder} is ${steps(f.steps)}; the thinnest allowed is ${f.step}. Move one of the two depths.`,
   'thin-build-up': (f) =>

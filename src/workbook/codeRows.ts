@@ -44,6 +44,9 @@ async function markDates(
       row?.forEach((cell, c) => {
         if (typeof cell === 'number' && isDateFormat(String(formats[r]?.[c] ?? '')))
           row[c] = { serial: cell, shown: String(texts[r]?.[c] ?? cell) } satisfies DateCell;
+        // a number that the sheet shows with its leading zeros is a code to the person who reads it
+        else if (typeof cell === 'number' && /^0{2,}$/.test(String(formats[r]?.[c] ?? '')))
+          row[c] = String(texts[r]?.[c] ?? cell);
       });
     }
   }

@@ -8,7 +8,7 @@ export { SHEETS, TABLES, type SheetKind } from './names.ts';
 
 export { openBook, readBook } from './readBook.ts';
 export { readTarget, type TargetReading, type TargetRequest } from './target.ts';
-export { readCodeRows, type CodeRows } from './codeRows.ts';
+export { isDateFormat, readCodeRows, type CodeRows } from './codeRows.ts';
 export { planCutting, PROVE_FIRST, type CuttingInput } from './planCutting.ts';
 export { drawsPictures, NO_PICTURES, planPicture, type PictureInput } from './planPicture.ts';
 export { planShop } from './planShop.ts';

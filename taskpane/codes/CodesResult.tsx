@@ -1,5 +1,5 @@
 /** What came out of a list: counts, reasons, depths in use, the rows behind a reason, and what it is cut with. */
-import { Field, Input, Select } from '@fluentui/react-components';
+import { Field, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { cutterFits, type ShopCutter } from '../../src/keying/shop.ts';
 import { sayCutterFit } from '../../src/keying/shopWording.ts';
@@ -7,6 +7,7 @@ import type { Specification } from '../../src/keying/specification.ts';
 import { ruleTitle } from '../../src/keying/wording.ts';
 import { cellAddress, type Place, type ShopReading } from '../../src/workbook/index.ts';
 import { DepthPicture } from '../pictures/DepthPicture.tsx';
+import { BlankChoice } from './BlankChoice.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -25,12 +26,17 @@ interface Props {
   readonly onBlank: (blank: string) => void;
   /** Place of a row's code in the sheet; none for a pasted list. */
   readonly placeOf: (row: number) => Place | undefined;
+  /** Number of the first row below the headings, as the person counts rows. */
+  readonly firstRow: number;
 }
 
 export function CodesResult(props: Props) {
-  const { spec, report, shop, cutter } = props;
+  const { spec, report, shop, cutter, placeOf, firstRow } = props;
   const [filter, setFilter] = useState<Filter>('any');
-  const lines = useMemo(() => linesOf(report, filter, props.placeOf), [report, filter, props.placeOf]);
+  const lines = useMemo(
+    () => linesOf(report, filter, { placeOf, firstRow }),
+    [report, filter, placeOf, firstRow],
+  );
   const bittings = useMemo(
     () => report.rows.flatMap((row) => (row.code.bitting ? [row.code.bitting] : [])),
     [report],
@@ -65,16 +71,7 @@ export function CodesResult(props: Props) {
         </>
       )}
       <CutterChoice spec={spec} shop={shop} cutter={cutter} onCutter={props.onCutter} />
-      <Field
-        label="Blank for rows that name none"
-        hint={
-          shop.blanks.length > 0
-            ? `In the sheet Blanks: ${shop.blanks.map((b) => b.name).join(', ')}`
-            : 'Any name of your own; left empty where it isn’t known.'
-        }
-      >
-        <Input value={props.blank} onChange={(_, { value }) => props.onBlank(value)} />
-      </Field>
+      <BlankChoice spec={spec} blanks={shop.blanks} value={props.blank} onChange={props.onBlank} />
       <Cautions about={['first-original', 'secret']} />
     </div>
   );
@@ -114,7 +111,11 @@ function CutterChoice({
 
 const RANK = { fault: 0, warning: 1, note: 2 } as const;
 
-function linesOf(report: CodesReport, filter: Filter, placeOf: Props['placeOf']): FaultLine[] {
+function linesOf(
+  report: CodesReport,
+  filter: Filter,
+  { placeOf, firstRow }: Pick<Props, 'placeOf' | 'firstRow'>,
+): FaultLine[] {
   const lines: FaultLine[] = [];
   report.rows.forEach((row, i) => {
     const findings = report.findings[i];
@@ -127,7 +128,7 @@ function linesOf(report: CodesReport, filter: Filter, placeOf: Props['placeOf'])
           : reasons.includes(filter);
     if (!shown) return;
     const at = placeOf(row.index);
-    const place = at ? '' : `Row ${row.index + 1}: `;
+    const place = at ? '' : `Row ${firstRow + row.index}: `;
     lines.push({
       severity: severityOfRow(row, findings),
       sentence: place + rowSentence(row, findings),

@@ -44,7 +44,7 @@ function CodesList({ source, onBack }: Props) {
   const work = useSteps('codes');
   const { state } = work;
   const { spec, order, roles, header } = list;
-  const firstRow = (source.target?.box.row ?? 0) + (header ? 1 : 0);
+  const firstRow = (source.target?.box.row ?? source.above ?? 0) + (header ? 1 : 0);
 
   const read = (): void => {
     const system = book?.systems.find((s) => s.name === reading.system && s.spec?.name === spec.name);
@@ -174,6 +174,7 @@ function CodesDone({ source, list, report, firstRow, onBack }: DoneProps) {
         blank={blank}
         onBlank={setBlank}
         placeOf={placeOf}
+        firstRow={firstRow + 1}
       />
     </Screen>
   );

@@ -3,9 +3,11 @@ import { Button, Field, Textarea } from '@fluentui/react-components';
 import { useRef, useState } from 'react';
 import { splitPasted } from '../../src/keying/importText.ts';
 import { boxAddress, readCodeRows } from '../../src/workbook/index.ts';
+import { counted } from '../pictures/numbers.ts';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { readListFile, type FileList } from './codesFile.ts';
 import type { SourceList } from './useList.ts';
 
 interface Props {
@@ -15,6 +17,7 @@ interface Props {
 export function CodesSource({ onList }: Props) {
   const [text, setText] = useDraft<string>('codes.text', '');
   const [trouble, setTrouble] = useState('');
+  const [lists, setLists] = useState<readonly FileList[]>([]);
   const file = useRef<HTMLInputElement>(null);
 
   const take = (pasted: string, name: string): void => {
@@ -29,11 +32,17 @@ export function CodesSource({ onList }: Props) {
     const name = target.table ? `table ${target.table}` : `${target.box.sheet}!${boxAddress(target.box)}`;
     onList({ rows, target, name });
   };
-  const takeFile = async (chosen: File | undefined): Promise<void> => {
+  const takeFile = async (input: HTMLInputElement): Promise<void> => {
+    const chosen = input.files?.[0];
+    // so that the same file can be chosen again after it was mended
+    input.value = '';
     if (!chosen) return;
-    if (/\.xls[xmb]?$/i.test(chosen.name))
-      return setTrouble('Open this workbook in Excel and select the codes there; a pane can’t read it.');
-    take(await chosen.text(), chosen.name);
+    setTrouble('');
+    setLists([]);
+    const read = await readListFile(chosen.name, new Uint8Array(await chosen.arrayBuffer()));
+    if (!read.ok) setTrouble(read.error);
+    else if (read.value.length === 1) onList(read.value[0]!);
+    else setLists(read.value);
   };
   return (
     <Screen
@@ -48,12 +57,24 @@ export function CodesSource({ onList }: Props) {
           >
             {text.trim() === '' ? 'Take the selected cells' : 'Take the pasted list'}
           </Button>
-          <Button onClick={() => file.current?.click()}>Open a .csv file</Button>
+          <Button onClick={() => file.current?.click()}>Open a file (.csv, .xlsx)</Button>
         </>
       }
     >
       <div className="stack">
         {trouble && <Notice kind="error">{trouble}</Notice>}
+        {lists.length > 0 && (
+          <section aria-label="Sheets of the file">
+            <p>Which sheet of this file holds the codes?</p>
+            <div className="ways">
+              {lists.map((list) => (
+                <Button key={list.name} onClick={() => onList(list)}>
+                  {list.sheet}: {counted(list.rows.length, 'row')}
+                </Button>
+              ))}
+            </div>
+          </section>
+        )}
         <p>
           Select the cells that hold the list, or one cell of its table. Or paste a list here: a line a key,
           with a mark, a code and a number of keys in any order.
@@ -70,10 +91,10 @@ export function CodesSource({ onList }: Props) {
         <input
           ref={file}
           type="file"
-          accept=".csv,.txt,.tsv,text/csv,text/plain"
+          accept=".csv,.txt,.tsv,.xlsx,.xlsm,text/csv,text/plain"
           aria-label="File with codes"
           hidden
-          onChange={({ target }) => void takeFile(target.files?.[0])}
+          onChange={({ target }) => void takeFile(target)}
         />
       </div>
     </Screen>

@@ -80,15 +80,17 @@ export function reasonsOf(row: ImportRow, findings: readonly BittingFinding[] = 
   if (findings.length === 0 && notes.length === 0 && kind === 'bitting' && row.quantity !== undefined)
     return NONE;
   const date = notes.some((note) => note.code === 'was-date');
-  return [
-    ...new Set<Reason>([
-      ...(kind === 'empty' ? (['empty'] as const) : []),
-      ...notes.map((note) => note.code),
-      ...(date ? [] : faults.map((fault) => fault.code)),
-      ...findings.map((finding) => finding.code),
-      ...(row.quantity === undefined ? (['quantity'] as const) : []),
-    ]),
-  ];
+  // a list may have 100,000 faulty rows, each with few reasons: no set for each
+  const reasons: Reason[] = [];
+  const add = (reason: Reason): void => {
+    if (!reasons.includes(reason)) reasons.push(reason);
+  };
+  if (kind === 'empty') add('empty');
+  for (const note of notes) add(note.code);
+  if (!date) for (const fault of faults) add(fault.code);
+  for (const finding of findings) add(finding.code);
+  if (row.quantity === undefined) add('quantity');
+  return reasons;
 }
 
 const NONE: Reason[] = [];

@@ -20,6 +20,8 @@ export interface SourceList {
   /** Where it stands in the sheet; none for a pasted list. */
   readonly target?: TargetReading;
   readonly name: string;
+  /** Blank rows above the list in a file, so that rows are numbered as the file shows them. */
+  readonly above?: number;
 }
 
 export interface ListGuess {

@@ -3,17 +3,16 @@
  * system; and the comparing alone against every pair on a sample small enough to wait for.
  */
 import { DEFAULT_RULES } from '../../src/keying/rules.ts';
-import { checkList, type KnownKeys } from '../../src/keying/importCheck.ts';
-import { readImport } from '../../src/keying/importRows.ts';
+import type { KnownKeys } from '../../src/keying/importCheck.ts';
 import { findNearPairs } from '../../src/keying/bittingList.ts';
 import { bittingOf, type Bitting } from '../../src/keying/bitting.ts';
 import { pinnedFor } from '../../src/keying/cylinder.ts';
 import { starterSpec } from '../../src/keying/starters.ts';
-import { runToEnd } from '../../src/keying/system.ts';
+import { readCodes, type CodesReport } from '../../taskpane/codes/codesJob.ts';
 import { randomOf } from './random.ts';
 import type { Comparison } from './table.ts';
 
-const ROWS = 100_000;
+export const ROWS = 100_000;
 const SAMPLE = 4_000;
 const spec = starterSpec('S-018-6')!;
 
@@ -38,12 +37,25 @@ function system(): KnownKeys {
   return { keys, cylinders, master: keys[0]! };
 }
 
-function wholeList(rows: readonly (readonly string[])[], known: KnownKeys) {
-  const read = runToEnd(readImport({ spec, rows, roles: ['mark', 'code', 'quantity'], options: {} }));
-  const list = read.map((row) => ({ symbol: row.mark, bitting: row.code.bitting! }));
-  return runToEnd(
-    checkList({ spec, list, rules: { ...DEFAULT_RULES, pullsOutTurned: true, grade: 2 }, known }),
-  );
+/** The list and the whole task of the pane on it: reading, rules, duplicates, near misses, reasons. */
+export class ImportedList {
+  readonly rows = drawn(ROWS, 17).map((cuts, i): readonly string[] => [`M${i + 1}`, cuts.join(''), '1']);
+  private readonly known = system();
+
+  /** `step` is called at every step of the work. */
+  check(step: () => void = () => undefined): CodesReport {
+    const work = readCodes({
+      list: { spec, rows: this.rows, roles: ['mark', 'code', 'quantity'], options: {} },
+      rules: { ...DEFAULT_RULES, pullsOutTurned: true, grade: 2 },
+      known: this.known,
+      firstRow: 1,
+    });
+    for (;;) {
+      const { done, value } = work.next();
+      if (done) return value;
+      step();
+    }
+  }
 }
 
 /** As one would first write it: every pair, chamber by chamber. */
@@ -70,16 +82,15 @@ const lengthAndMacs = (rows: readonly (readonly string[])[]): number =>
   }).length;
 
 export function importComparisons(): Comparison[] {
-  const rows = drawn(ROWS, 17).map((cuts, i) => [`M${i + 1}`, cuts.join(''), '1']);
+  const list = new ImportedList();
   const sample = drawn(SAMPLE, 19).map((cuts) => bittingOf(spec, cuts));
-  const known = system();
   return [
     {
       what: `List of ${ROWS.toLocaleString('en-US')} codes, every rule, a system of 500 keys`,
       items: ROWS,
       unit: 'codes',
-      ours: () => wholeList(rows, known),
-      naive: () => lengthAndMacs(rows),
+      ours: () => list.check(),
+      naive: () => lengthAndMacs(list.rows),
       against: 'length and MACS alone, strings split',
     },
     {

@@ -3,6 +3,7 @@ import { auditComparisons } from './audit.ts';
 import { columnComparisons } from './columns.ts';
 import { gridComparisons, gridTimes, printTimes } from './grid.ts';
 import { importComparisons } from './import.ts';
+import { printImportMemory } from './importMemory.ts';
 import { scheduleComparisons } from './schedule.ts';
 import { compare, print, type Row } from './table.ts';
 
@@ -16,4 +17,5 @@ for (const comparison of [
 ])
   rows.push(await compare(comparison));
 print(rows);
+printImportMemory();
 printTimes(gridTimes());

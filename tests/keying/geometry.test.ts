@@ -155,6 +155,13 @@ describe('widening', () => {
     expect(passes(0.09)).toEqual({ kind: 'too-wide', by: inches(0.036), macs: 4 });
   });
 
+  it('is refused where a flat is a slip of the keys, before it fills the memory', () => {
+    expect(wideningPasses(six, { flat: lengthOf(1), angle: 90 })).toEqual({ kind: 'too-narrow' });
+    // 0.054 in: a hundred passes of 0.00054 in, and not one more
+    expect(passes(0.00054)).toMatchObject({ kind: 'widen' });
+    expect(passes(0.000539)).toEqual({ kind: 'too-narrow' });
+  });
+
   it('leaves no ridge, goes no wider than the root, and takes no pass too many', () => {
     fc.assert(
       fc.property(specArbitrary(), fc.integer({ min: 100_000, max: 1_999_999 }), (spec, flat) => {

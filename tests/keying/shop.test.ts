@@ -1,5 +1,12 @@
 import { describe, expect, it } from 'vitest';
-import { blanksFor, cutterFits, enteringOf, setupFor, type ShopBlank } from '../../src/keying/shop.ts';
+import {
+  blanksFor,
+  cutterFits,
+  enteringOf,
+  equivalentsOf,
+  setupFor,
+  type ShopBlank,
+} from '../../src/keying/shop.ts';
 import { sayCutterFit } from '../../src/keying/shopWording.ts';
 import { inches } from '../../src/keying/units.ts';
 import { starter } from '../support/keys.ts';
@@ -26,6 +33,15 @@ describe('cutterFits', () => {
   it('widens with a narrower cutter, up to the same limit', () => {
     expect(fit(0.035)).toMatchObject({ fit: 'widens', macs: 5, limits: false });
     expect(fit(0.035).offsets).toEqual([inches(-0.0095), inches(0.0095)]);
+  });
+
+  it('knows a slip of the keys from a cutter', () => {
+    const slip = fit(0.0005);
+    expect(slip).toMatchObject({ fit: 'too-narrow', limits: true });
+    expect(sayCutterFit(six, slip)).toEqual([
+      'Its flat is less than one in 100 of the root width: no cutter to widen with. Check the length and its unit.',
+    ]);
+    expect(cutterFits(six, [cutter('slip', 0.0005), cutter('wide', 0.09)])[0]!.cutter.name).toBe('wide');
   });
 
   it('says from how many steps on a wide cutter eats, and how much', () => {
@@ -89,4 +105,15 @@ describe('setupFor', () => {
     expect(setupFor(six, setups)).toBe(setups[0]);
     expect(setupFor(starter('S-025-5'), setups)).toBeUndefined();
   });
+});
+
+it('finds equivalents on either row, each once', () => {
+  const blank = (name: string, ...equivalents: string[]): ShopBlank => ({
+    name,
+    keyways: ['K1'],
+    equivalents,
+  });
+  const blanks = [blank('B1', 'B2'), blank('B2', 'b1'), blank('B3', 'B1'), blank('B4', 'B3')];
+  expect(equivalentsOf('b1', blanks)).toEqual(['B2', 'B3']);
+  expect(equivalentsOf('B9', blanks)).toEqual([]);
 });

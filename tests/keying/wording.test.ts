@@ -198,6 +198,9 @@ describe('the words', () => {
   it('are led by the place', () => {
     expect(say(SAMPLES.macs, 'B7')).toBe(`B7: ${say(SAMPLES.macs)}`);
     expect(say({ ...SAMPLES['near-interchange'] })).toContain('0.018 in');
+    // 0.35 and 0.5 mm are 13.8 and 19.7 thousandths of an inch, of 25.4 mm (ISO 80000-3)
+    expect(say({ ...SAMPLES['near-interchange'], thousandths: 13.8, unit: 'mm' })).toContain('by 0.35 mm');
+    expect(say({ ...SAMPLES['near-miss'], thousandths: 19.7, unit: 'mm' })).toContain('by 0.50 mm');
   });
 
   it('speak of what the parsers and checks return', () => {
