@@ -109,7 +109,7 @@ function Drawing({ spec, use, width }: { spec: Specification; use: DepthUse; wid
         depth
       </text>
       <text x={0} y={top - 7} className={ink.small}>
-        {`Rows: a cut; columns: the next one. Hatched: beyond MACS ${spec.macs}`}
+        {`Row: a cut; column: the next. Hatched: beyond MACS ${spec.macs}`}
       </text>
       {spec.depths.map((from, a) => (
         <g key={from.symbol}>

@@ -13,6 +13,7 @@ import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
 import { chosenSpec, specChoices } from './choices.ts';
+import { CompareSpecs } from './CompareSpecs.tsx';
 import { SpecEditor } from './SpecEditor.tsx';
 import { SpecFacts } from './SpecFacts.tsx';
 import { emptySpecForm, specForm, type SpecForm } from './specForm.ts';
@@ -25,6 +26,7 @@ export function SpecsScreen() {
   const [name, setName] = useDraft<string>('specs.name', '');
   const [form, setForm] = useDraft<SpecForm | undefined>('specs.form', undefined);
   const [editing, setEditing] = useState(false);
+  const [comparing, setComparing] = useState(false);
   const run = usePlan();
   const spec = chosenSpec(choices, name);
   const row = book?.specs.find((s) => s.spec === spec);
@@ -61,6 +63,7 @@ export function SpecsScreen() {
         onSave={plan}
       />
     );
+  if (comparing) return <CompareSpecs choices={choices} first={spec} onBack={() => setComparing(false)} />;
   const edit = (start: SpecForm): void => {
     setForm(start);
     setEditing(true);
@@ -93,6 +96,9 @@ export function SpecsScreen() {
         )}
         {spec.source && <Notice kind="warning">Source: {spec.source}.</Notice>}
         <SpecFacts spec={spec} />
+        <div className="ways">
+          <Button onClick={() => setComparing(true)}>Compare with another spec</Button>
+        </div>
         <h2>Your own</h2>
         <div className="ways">
           <Button onClick={() => edit({ ...specForm(spec), Name: '', Source: '' })}>
