@@ -1,0 +1,212 @@
+/**
+ * The locksmith's morning with real clicks: an ugly list is pasted, read, counted by reason and put on a cutting
+ * sheet; the same list comes as .xlsx; pins and a picture go into the sheet; a key
+ * is decoded. The saved file is read back by a general-purpose library.
+ */
+import ExcelJS from 'exceljs';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startStage, type Preview, type Stage } from './preview.ts';
+
+let stage: Stage;
+let preview: Preview;
+
+beforeAll(async () => {
+  stage = await startStage();
+  preview = await stage.open();
+});
+afterAll(() => stage.close());
+
+const primary = (name: string | RegExp) =>
+  preview.pane.getByRole('contentinfo').getByRole('button', { name });
+const paneText = (): Promise<string> => preview.pane.getByRole('main').innerText();
+const picture = async (name: string): Promise<void> => {
+  await preview.page
+    .locator('iframe[title="Keyrow"]')
+    .screenshot({ path: `artifacts/screenshots/codes-${name}.png` });
+};
+
+async function task(name: string): Promise<void> {
+  const back = preview.pane.getByRole('button', { name: /^Back/ });
+  while (await back.count()) {
+    const label = (await back.first().getAttribute('aria-label')) ?? '';
+    await back.first().click();
+    await preview.pane.getByRole('button', { name: label, exact: true }).waitFor({ state: 'detached' });
+  }
+  await primary('Read again').waitFor();
+  await preview.pane.getByLabel('Find a task').fill(name);
+  await preview.pane
+    .getByRole('button', { name: new RegExp(`^${name}`) })
+    .first()
+    .click();
+  await preview.pane.getByRole('heading', { level: 1, name }).waitFor();
+}
+
+/** Whatever comes by mail: spaces, look-alikes, full-width digits, a date, a lost zero, a blind code, a copy. */
+const UGLY = [
+  ['Mark', 'Code', 'Qty'],
+  ['A1', '2-7-4-1-5-3', '2'],
+  ['A2', ' 352416 ', '1'],
+  ['A3', '35241O', '1'],
+  ['A4', '3524l6', '3'],
+  ['A5', '４５３２１６', '1'],
+  ['A6', '03/02/2001', '1'],
+  ['A7', '41536', '1'],
+  ['A8', 'KX 1042', '1'],
+  ['A9', '190919', '1'],
+  ['A10', '274153', '1'],
+  ['A11', '', '1'],
+  ['A12', '463524', 'some'],
+] as const;
+
+const pasted = UGLY.map((row) => row.join('\t')).join('\n');
+
+async function sheetOf(name: string): Promise<ExcelJS.Worksheet> {
+  const book = new ExcelJS.Workbook();
+  await book.xlsx.load(Buffer.from(await preview.saved()) as unknown as ArrayBuffer);
+  return book.getWorksheet(name)!;
+}
+
+async function readList(): Promise<void> {
+  await preview.pane.getByLabel('Spec', { exact: true }).selectOption('S-018-6');
+  await primary('Read and check the list').click();
+  await primary('Plan the cutting sheet').waitFor();
+}
+
+describe('a list from a mail', () => {
+  it('is read as it came, with a count for each reason', async () => {
+    await task('Cut from a list');
+    await picture('source');
+    await preview.pane.getByLabel('Pasted list').fill(pasted);
+    await primary('Take the pasted list').click();
+    await primary('Read and check the list').waitFor();
+    await picture('columns');
+    await readList();
+    await picture('result');
+    const text = await paneText();
+    expect(text).toContain('12 rows');
+    const reasons = await preview.pane.getByLabel('Show the rows that').locator('option').allInnerTexts();
+    expect(reasons).toEqual(
+      expect.arrayContaining([
+        expect.stringMatching(/^1 is a date that may have been a code/),
+        expect.stringMatching(/^1 is a blind code/),
+        expect.stringMatching(/look-alike letters/),
+        expect.stringMatching(/^1 has full-width characters/),
+        expect.stringMatching(/^1 has no readable quantity/),
+        expect.stringMatching(/adjacent-cut limit/),
+      ]),
+    );
+  });
+
+  it('is filtered to what can’t be cut', async () => {
+    await preview.pane.getByLabel('Show the rows that').selectOption({ label: 'can’t be cut' });
+    const list = preview.pane.getByRole('list', { name: 'Rows with something to look at' });
+    const lines = (await list.innerText()).replaceAll('\n', ' ');
+    for (const mark of ['A6', 'A7', 'A8', 'A9', 'A11']) expect(lines).toMatch(new RegExp(`\\b${mark}\\b`));
+    expect(lines).not.toMatch(/\bA1 ·/);
+    // rows are numbered as they were pasted, the headings being row 1
+    expect(lines).toContain('Row 7: A6');
+    await picture('barred');
+  });
+
+  it('goes onto a cutting sheet that drops nothing, with a tick to choose for the first article', async () => {
+    await primary('Plan the cutting sheet').click();
+    await primary('Write the cutting sheet').waitFor();
+    await picture('plan');
+    await primary('Write the cutting sheet').click();
+    await primary('Done').waitFor();
+    await preview.call('settle');
+    const sheet = await sheetOf('Cutting');
+    const came: string[] = [];
+    sheet.getColumn(2).eachCell((cell) => came.push(String(cell.value)));
+    for (const [, code] of UGLY.slice(1)) if (code) expect(came.join('|')).toContain(code.trim());
+    const first = 5;
+    expect(await preview.call('value', 'Cutting', first - 1, 2)).toBe('274153');
+    const tick = (await sheetOf('Cutting')).getCell(`M${first}`).dataValidation;
+    expect(tick).toMatchObject({ type: 'list', formulae: ['"✓ good,✗ recut,proved in the lock"'] });
+    await preview.call('select', 'Cutting', 'A1');
+    await preview.screenshot('codes-cutting-sheet');
+    await primary('Done').click();
+  });
+
+  it('comes as an .xlsx file too, one sheet of which is chosen', async () => {
+    await task('Cut from a list');
+    const book = new ExcelJS.Workbook();
+    book.addWorksheet('Letter').getCell('A1').value = 'Please cut these';
+    book.addWorksheet('Codes').addRows(UGLY.map((row) => [...row]));
+    await preview.pane.getByLabel('File with codes').setInputFiles({
+      name: 'order.xlsx',
+      mimeType: 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet',
+      buffer: Buffer.from(await book.xlsx.writeBuffer()),
+    });
+    await preview.pane.getByRole('button', { name: 'Codes: 13 rows' }).waitFor();
+    await picture('sheets');
+    await preview.pane.getByRole('button', { name: 'Codes: 13 rows' }).click();
+    expect(await paneText()).toContain('order.xlsx, sheet Codes: 12 rows');
+    await readList();
+    expect(await paneText()).toContain('12 rows');
+  });
+
+  it('says what is wrong with a file that is cut off', async () => {
+    await task('Cut from a list');
+    await preview.pane.getByLabel('File with codes').setInputFiles({
+      name: 'order.xlsx',
+      mimeType: 'application/octet-stream',
+      buffer: Buffer.from([0x50, 0x4b, 3, 4, 20, 0]),
+    });
+    await preview.pane
+      .getByText('order.xlsx is damaged or only a part of it arrived', { exact: false })
+      .waitFor();
+    await picture('damaged');
+  });
+});
+
+describe('pins and pictures', () => {
+  it('writes the pinning sheet and puts the drawing into the sheet, once', async () => {
+    await task('Pin cylinders');
+    await picture('pin');
+    await primary('Plan the pinning sheet and kit list').click();
+    await primary('Write the pinning sheet').click();
+    await primary('Done').click();
+    for (const verb of ['Adds the sheet Pictures', 'Replaces the picture']) {
+      await preview.pane
+        .getByRole('main')
+        .getByRole('button', { name: 'Put this picture into the sheet' })
+        .click();
+      await primary('Put the picture in').waitFor();
+      expect(await paneText()).toContain(verb);
+      expect(await paneText()).toContain('Bittings are secrets');
+      await picture('picture-plan');
+      await primary('Put the picture in').click();
+      await primary('Done').click();
+      await preview.pane.getByRole('heading', { level: 1, name: 'Pin cylinders' }).waitFor();
+    }
+    const sheet = await sheetOf('Pictures');
+    const images = sheet.getImages();
+    expect(images).toHaveLength(1);
+    const { buffer } = sheet.workbook.getImage(Number(images[0]!.imageId));
+    const png = Buffer.from(buffer as unknown as Uint8Array);
+    // three pixels of the picture for one of the drawing (PNG 3rd edition, 11.2.1: the width stands at byte 16)
+    expect([png.subarray(1, 4).toString(), png.readUInt32BE(16)]).toEqual(['PNG', 3 * 560]);
+  });
+
+  it('decodes readings', async () => {
+    await task('Decode a key');
+    await preview.pane.getByLabel('Root depths, along the code').fill('0.28 0.189 0.242 0.297 0.225 0.261');
+    await preview.pane.getByText('274153', { exact: false }).first().waitFor();
+    await picture('decode');
+  });
+
+  it('compares specs', async () => {
+    await task('Specs');
+    await preview.pane.getByRole('button', { name: 'Compare with another spec' }).click();
+    await preview.pane.getByLabel('Compare with').selectOption('M-050-5');
+    await preview.pane.getByLabel('And with').selectOption('T-0125-7');
+    expect(await paneText()).toMatch(/\d+ dimensions of \d+ differ/);
+    await picture('compare');
+  });
+
+  it('asked nobody but itself and had no errors', () => {
+    expect(preview.outside).toEqual([]);
+    expect(preview.errors).toEqual([]);
+  });
+});
