@@ -188,10 +188,9 @@ function coreOf(
 ): SpecificationDraft['core'] {
   if (total === undefined && addition === undefined) return undefined;
   if (total !== undefined && addition !== undefined) return { total, addition };
-  faults.push({
-    column: total === undefined ? 'Core total' : 'Core addition',
-    fault: { code: 'core-half' },
-  });
+  const column = total === undefined ? 'Core total' : 'Core addition';
+  // a cell that can't be read is not a missing one
+  if (!faults.some((f) => f.column === column)) faults.push({ column, fault: { code: 'core-half' } });
   return undefined;
 }
 

@@ -203,6 +203,43 @@ describe('blade outline', () => {
     expect(outline).toContainEqual({ x: inches(0.154), y: inches(0.335) });
   });
 
+  it('has no corner where the blade runs straight on, and every corner where it turns', () => {
+    // one cut by hand: 0.099 in deep with a flat of 0.054 in at 90° runs out 0.099 in to either side of the flat
+    const single = { ...six, bladeHeight: inches(0.315), depths: six.depths };
+    const cut = key(single, '000000').map((index, i) => (i === 2 ? 5 : index));
+    const corners = bladeOutline(single, bittingOf(single, cut)).map(({ x, y }) => [x, y]);
+    const centre = 0.549;
+    expect(corners).toEqual(
+      [
+        [0, 0.315],
+        [centre - 0.027 - 0.09, 0.315],
+        [centre - 0.027, 0.225],
+        [centre + 0.027, 0.225],
+        [centre + 0.027 + 0.09, 0.315],
+        [1.173, 0.315],
+      ].map(([x, y]) => [inches(x!), inches(y!)]),
+    );
+  });
+
+  it('follows the angle and the width of the cutter', () => {
+    // at 60° a rise of 0.09 in takes 0.09 · tan 30° = 0.051962 in; a flat of 0.060 in is wider than the root's
+    const single = { ...six, bladeHeight: inches(0.315) };
+    const cut = key(single, '000000').map((index, i) => (i === 2 ? 5 : index));
+    const cutter = { flat: inches(0.06), angle: 60 };
+    const corners = bladeOutline(single, bittingOf(single, cut), { cutter });
+    expect(corners).toHaveLength(6);
+    expect(corners[1]!.x).toBeCloseTo(
+      inches(0.549) - inches(0.03) - inches(0.09) * Math.tan(Math.PI / 6),
+      -1,
+    );
+    expect(corners[2]).toEqual({ x: inches(0.519), y: inches(0.225) });
+    expect(corners[3]).toEqual({ x: inches(0.579), y: inches(0.225) });
+    expect(bladeHeightAt(single, bittingOf(single, cut), inches(0.579) + inches(0.03), cutter)).toBeCloseTo(
+      inches(0.225) + inches(0.03) / Math.tan(Math.PI / 6),
+      0,
+    );
+  });
+
   it('can be cut off at either side', () => {
     const outline = bladeOutline(six, bitting, { from: inches(0.237), to: inches(0.3) });
     expect(outline[0]).toEqual({ x: inches(0.237), y: inches(0.279) });

@@ -118,3 +118,36 @@ describe('pin stacks', () => {
     expect(() => coreStack(spec, depthSetOf([1]), 2)).toThrow('not a spec of interchangeable cores');
   });
 });
+
+describe('master pins where the shop’s table is incomplete', () => {
+  it('are the difference of the root depths as soon as one bottom pin is unknown', () => {
+    const unknown = { ...spec };
+    delete unknown.plugDiameter;
+    const depths = unknown.depths.map((d, i) => (i === 2 ? { ...d, pin: inches(0.203) } : d));
+    const stack = pinStack({ ...unknown, depths, targetStack: inches(0.42) }, depthSetOf([2, 6]))!;
+    expect(stack).toMatchObject({
+      bottom: { steps: 2, length: inches(0.203) },
+      masters: [{ steps: 4, length: inches(0.06) }],
+      total: { steps: 6, length: inches(0.263) },
+      top: inches(0.157),
+    });
+    const other = pinStack({ ...unknown, depths, targetStack: inches(0.42) }, depthSetOf([1, 2]))!;
+    expect(other).toEqual({
+      bottom: { steps: 1 },
+      masters: [{ steps: 1, length: inches(0.015) }],
+      total: { steps: 2 },
+      thin: [{ from: 1, to: 2, steps: 1 }],
+      tooTall: false,
+    });
+  });
+
+  it('take the nearest size in whatever order the kit is listed', () => {
+    const kit = [0.1, 0.12, 0.11, 0.13].map(inches);
+    for (const sizes of [kit, [...kit].reverse()]) {
+      expect(nearestPin(inches(0.111), sizes)!.size).toBe(inches(0.11));
+      expect(nearestPin(inches(0.115), sizes)!.size).toBe(inches(0.11));
+      expect(nearestPin(inches(0.2), sizes)!.size).toBe(inches(0.13));
+      expect(nearestPin(inches(0.05), sizes)!.size).toBe(inches(0.1));
+    }
+  });
+});

@@ -111,6 +111,24 @@ describe('the Specs table', () => {
     [{ MACS: 2.5 }, 'MACS', 'macs-bad'],
     [{ Step: 99 }, 'Step', 'step-bad'],
     [{ 'Core total': 16 }, 'Core addition', 'core-half'],
+    [{ 'Core addition': 7 }, 'Core total', 'core-half'],
+    [{ 'Core total': 0, 'Core addition': 7 }, 'Core total', 'core-bad'],
+    [{ 'Core total': 16, 'Core addition': 0 }, 'Core addition', 'core-bad'],
+    [{ 'First cut': 0 }, 'First cut', 'centres-not-rising'],
+    [{ 'First cut': '', Spacing: '', Centres: '0.2; 0.3' }, 'Centres', 'centres-count'],
+    [{ 'First cut': '', Centres: '0.2; 0.3' }, 'Centres', 'centres-twice'],
+    [{ Spacing: '', Centres: '0.2; 0.3' }, 'Centres', 'centres-twice'],
+    [
+      { 'First cut': '', Spacing: '', Centres: '0.3; 0.2; 0.4; 0.5; 0.6; 0.7' },
+      'Centres',
+      'centres-not-rising',
+    ],
+    [{ Angle: 180 }, 'Angle', 'angle-too-wide'],
+    [{ Angle: -1 }, 'Angle', 'not-positive'],
+    [{ Tolerance: -0.001 }, 'Tolerance', 'not-positive'],
+    [{ Tolerance: 'tight' }, 'Tolerance', 'cell-not-length'],
+    [{ 'Core total': 'many', 'Core addition': 7 }, 'Core total', 'cell-not-number'],
+    [{ 'First cut': true }, 'First cut', 'cell-not-length'],
     [{ Pins: 'X=0.2' }, 'Pins', 'pin-without-depth'],
   ])('reports %j in the column %s', (change, column, code) => {
     const table = readSpecTable(tableOf({ Name: 'Another' }, change));
@@ -134,6 +152,54 @@ describe('the Specs table', () => {
     expect(faultsOf([])).toEqual([[0, 'Name', 'table-empty']]);
   });
 
+  it('writes uneven centres as a list, and pins and core where the spec has them', () => {
+    const row = (change: Partial<Record<SpecColumn, Cell>>) => {
+      const cells = specTableRow(readSpecTable(tableOf(change)).specs.get('house 6')!);
+      return Object.fromEntries(SPEC_COLUMNS.map((column, i) => [column, cells[i]]));
+    };
+    expect(row({})).toMatchObject({
+      'First cut': 0.237,
+      Spacing: 0.156,
+      Centres: '',
+      Pins: '',
+      Source: '',
+      'Core total': '',
+      'Core addition': '',
+      'Blade height': '',
+    });
+    const uneven = {
+      'First cut': '',
+      Spacing: '',
+      Centres: '0.237; 0.393; 0.549; 0.705; 0.861; 1',
+      Pins: '0=0.185; 9=0.347',
+      'Core total': 16,
+      'Core addition': 7,
+      Source: 'a data sheet',
+    };
+    expect(row(uneven)).toMatchObject(uneven);
+  });
+
+  it('finds a repeated column at the very left, and names with odd spaces', () => {
+    const twice = tableOf({}).map((row, i) => [i === 0 ? 'first  CUT' : 0.2, ...row]);
+    expect(readSpecTable(twice).faults).toEqual([
+      {
+        row: 0,
+        column: 'First cut',
+        at: 1 + SPEC_COLUMNS.indexOf('First cut'),
+        fault: { code: 'column-repeated' },
+      },
+    ]);
+    expect(readSpecTable([[null, ''], ['x']]).faults).toEqual([
+      { row: 0, column: 'Name', at: -1, fault: { code: 'table-empty' } },
+    ]);
+    expect(
+      readSpecTable([
+        [null, 'Name'],
+        [null, 'x'],
+      ]).faults.map((f) => f.fault.code),
+    ).not.toContain('table-empty');
+  });
+
   it('gives no spec for a repeated name', () => {
     const table = readSpecTable(tableOf({}, { Name: 'Other' }, { Name: ' HOUSE 6', MACS: 4 }));
     expect(table.faults.map((f) => [f.row, f.fault.code])).toEqual([
@@ -141,6 +207,12 @@ describe('the Specs table', () => {
       [3, 'name-repeated'],
     ]);
     expect([...table.specs.keys()]).toEqual(['other']);
+    expect(table.faults.map((f) => f.at)).toEqual([0, 0]);
+    expect(table.rows.map((r) => [r.name, 'spec' in r])).toEqual([
+      ['House 6', false],
+      ['Other', true],
+      ['HOUSE 6', false],
+    ]);
   });
 
   it('keeps reserved names for their own dimensions', () => {
