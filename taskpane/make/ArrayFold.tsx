@@ -31,7 +31,10 @@ export function ArrayFold(props: Props) {
   const shown = shownArray(form, spec, figures);
   const fault = faults.get('array');
   return (
-    <Fold label="Key bitting array and levels" open={fault !== undefined || faults.has('sequence')}>
+    <Fold
+      label="Key bitting array and levels"
+      open={fromSheet || fault !== undefined || faults.has('sequence')}
+    >
       {(inSheet || fromSheet) && (
         <Field label="Taken from">
           <Select

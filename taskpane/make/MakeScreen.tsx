@@ -99,9 +99,9 @@ export function MakeScreen() {
   };
   const putOnSheet = (): void => {
     if (!figures || !request) return;
-    const { topMaster, array, deal } = figures;
+    // what is typed goes first: the count of it may still be under way
+    const { topMaster = figures.topMaster, array = figures.array, deal = figures.deal, sequence } = request;
     const input = { system: called, spec, topMaster, array, deal };
-    const { sequence } = request;
     void arrayRun.prepare((now) => {
       const made = planArray(now, { ...input, ...(sequence && { sequence }) }, { made: today() });
       setArrayChanges(made.changes);

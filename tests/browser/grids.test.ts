@@ -1,0 +1,112 @@
+/**
+ * Grids with real clicks: keys made by an array that is edited in its sheet, and why a key opens a door, chamber by
+ * chamber. Each state is pictured at the pane's width in light and dark.
+ */
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { startStage, type Preview, type Stage } from './preview.ts';
+
+let stage: Stage;
+let preview: Preview;
+beforeAll(async () => {
+  stage = await startStage();
+  preview = await stage.open();
+  preview.page.setDefaultTimeout(15_000);
+});
+afterAll(() => stage.close());
+
+const primary = (name: string | RegExp) =>
+  preview.pane.getByRole('contentinfo').getByRole('button', { name });
+const paneText = (): Promise<string> => preview.pane.locator('main').innerText();
+const task = (name: string) =>
+  preview.pane.getByRole('navigation', { name: 'Tasks' }).getByRole('button', { name });
+const button = (name: string | RegExp) => preview.pane.getByRole('button', { name });
+
+async function pictured(name: string): Promise<void> {
+  for (const colorScheme of ['light', 'dark'] as const) {
+    await preview.page.emulateMedia({ colorScheme });
+    await preview.screenshot(`grids-${name}-${colorScheme}`);
+  }
+  await preview.page.emulateMedia({ colorScheme: 'light' });
+}
+
+async function write(action: string): Promise<void> {
+  await primary(action).click();
+  // sheets and tables, one request after the other, on whatever machine this runs
+  await primary('Done').waitFor({ timeout: 150_000 });
+}
+
+/** An empty workbook with a grid typed into it: keys across, doors down. */
+async function typeGrid(keys: readonly string[], doors: Readonly<Record<string, string>>): Promise<void> {
+  await preview.page.getByRole('button', { name: 'Empty workbook' }).click();
+  await preview.pane.getByText('Nothing of Keyrow’s in this workbook', { exact: false }).first().waitFor();
+  const [sheet] = (await preview.call('sheets')) as string[];
+  const cell = (column: number, row: number): string => `${String.fromCharCode(65 + column)}${row}`;
+  await preview.call('type', sheet!, 'A1', 'Door');
+  for (const [k, key] of keys.entries()) await preview.call('type', sheet!, cell(k + 1, 1), key);
+  for (const [d, [door, marks]] of Object.entries(doors).entries()) {
+    await preview.call('type', sheet!, cell(0, d + 2), door);
+    for (const [k, mark] of [...marks].entries())
+      if (mark === 'x') await preview.call('type', sheet!, cell(k + 1, d + 2), 'x');
+  }
+  await preview.call('select', sheet!, 'B2');
+}
+
+describe('grids of any shape, clicked through', () => {
+  it('makes keys by an array edited in its sheet, with a chamber kept and a master in reserve', async () => {
+    await preview.page.getByRole('button', { name: 'Empty workbook' }).click();
+    await preview.pane.getByText('Nothing of Keyrow’s in this workbook', { exact: false }).first().waitFor();
+    await task('Make keys').click();
+    await preview.pane.getByLabel('Name of the system').fill('Hall');
+    await preview.pane.getByLabel('Masters', { exact: true }).fill('2');
+    await preview.pane.getByLabel('Change keys under each master').fill('3');
+    await preview.pane.getByText('Reserve for later').click();
+    await preview.pane.getByLabel('Spare masters', { exact: true }).fill('1');
+    await preview.pane.getByText('Key bitting array and levels').click();
+    await preview.pane.getByLabel('Level of chamber 5').selectOption('constant');
+    await button('Put it on a sheet to edit').click();
+    await write('Put it on the sheet');
+    await primary('Done').click();
+    const [, depths] = (await preview.pane
+      .getByRole('table', { name: /^Kept:/ })
+      .getByRole('row')
+      .nth(1)
+      .getByRole('cell')
+      .allInnerTexts()) as string[];
+    await preview.call('type', 'Array', 'E5', `${depths} ${depths}`);
+    await preview.pane
+      .getByText(/stands there twice/)
+      .first()
+      .waitFor();
+    await pictured('array-fault');
+    await preview.call('type', 'Array', 'E5', [...depths!.split(' ')].reverse().join(' '));
+    await preview.pane.getByText(depths!.split(' ').reverse().join(' '), { exact: true }).waitFor();
+    await pictured('array');
+    await primary('Make the keys').click();
+    await primary('Write the system').waitFor();
+    expect(await paneText()).toContain('1 master in reserve.');
+    expect(await paneText()).toContain('Chamber 5 is kept at the top master’s cut');
+    await pictured('made');
+    await write('Write the system');
+    await primary('Done').click();
+  });
+
+  it('says why a key opens a door, chamber by chamber, on hover and by keyboard', async () => {
+    await typeGrid(['M', 'K1', 'K2'], { Office: 'xx.', Store: 'x.x', Entrance: 'xxx' });
+    await task('Solve a grid').click();
+    await primary('Solve the grid').click();
+    await primary('Write the system').waitFor();
+    const why = preview.pane.getByText(/^M opens Office/).first();
+    await why.waitFor();
+    const grid = preview.pane.getByRole('grid');
+    await grid.focus();
+    await preview.page.keyboard.press('ArrowRight');
+    await preview.page.keyboard.press('ArrowRight');
+    await preview.pane
+      .getByText(/K2 does not open Office|K2 doesn’t open Office/)
+      .first()
+      .waitFor();
+    await pictured('solved');
+    expect(preview.outside).toEqual([]);
+    expect(preview.errors).toEqual([]);
+  });
+});
