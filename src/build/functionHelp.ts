@@ -2,7 +2,7 @@
  * Help pages of the worksheet functions: one plain static page each, and an index, made from the doc comments.
  */
 import { functionDocs, type FunctionDoc, type ParameterDoc } from './functionDocs.ts';
-import { parseResult, type Literal } from './formulaText.ts';
+import { exampleFigure } from './helpExample.ts';
 import { escape, page, paragraph, section, STYLE } from './helpPage.ts';
 
 /** Path below the add-in's `help/` folder → content. */
@@ -27,7 +27,10 @@ function functionPage(doc: FunctionDoc): string {
       ...doc.details.map(paragraph),
       section('Arguments', `<dl>\n${doc.parameters.map(argument).join('\n')}\n</dl>`),
       section('Answer', paragraph(doc.returns)),
-      section(doc.examples.length > 1 ? 'Examples' : 'Example', doc.examples.map(example).join('\n')),
+      section(
+        doc.examples.length > 1 ? 'Examples' : 'Example',
+        doc.examples.map(({ formula, result }) => exampleFigure(formula, result)).join('\n'),
+      ),
       section('Errors', doc.errors.map(paragraph).join('\n')),
       section('Source', doc.sources.map(paragraph).join('\n')),
     ].join('\n'),
@@ -36,20 +39,6 @@ function functionPage(doc: FunctionDoc): string {
 
 const argument = (p: ParameterDoc): string =>
   `<dt><code>${escape(p.name)}</code>${p.optional ? ' <span>may be left out</span>' : ''}</dt>\n<dd>${escape(p.description)}</dd>`;
-
-function example({ formula, result }: FunctionDoc['examples'][number]): string {
-  const value = parseResult(result);
-  const shown = Array.isArray(value) ? table(value) : `<p class="result">${escape(cell(value))}</p>`;
-  return `<figure>\n<p><code>${escape(formula)}</code></p>\n${shown}\n</figure>`;
-}
-
-const table = (rows: readonly (readonly Literal[])[]): string =>
-  `<div class="wide"><table>\n${rows
-    .map((row) => `<tr>${row.map((value) => `<td>${escape(cell(value))}</td>`).join('')}</tr>`)
-    .join('\n')}\n</table></div>`;
-
-const cell = (value: Literal): string =>
-  typeof value === 'boolean' ? (value ? 'TRUE' : 'FALSE') : String(value);
 
 function indexPage(docs: readonly FunctionDoc[]): string {
   const families = [...new Set(docs.map((doc) => doc.family))];

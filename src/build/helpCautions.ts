@@ -1,6 +1,6 @@
 /** The trade's cautions, shown in the help where a person acts on them. */
 
-export type CautionName = 'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'memory';
+export type CautionName = 'secret' | 'exit-doors' | 'first-original' | 'master-keyed' | 'memory' | 'personal';
 
 export const CAUTIONS: Readonly<Record<CautionName, readonly [heading: string, text: string]>> = {
   secret: [
@@ -22,5 +22,9 @@ export const CAUTIONS: Readonly<Record<CautionName, readonly [heading: string, t
   memory: [
     'The starter specs are from memory',
     'Check them against your depth and space data before you cut.',
+  ],
+  personal: [
+    'Names are personal data',
+    'They stay in this workbook; nothing is sent anywhere. Whoever can open the file can read them, so share it accordingly, and take people out once their keys are settled.',
   ],
 };

@@ -15,6 +15,7 @@ export function page(title: string, body: string, css = 'help.css'): string {
 <meta charset="utf-8">
 <meta name="viewport" content="width=device-width, initial-scale=1">
 <meta name="color-scheme" content="light dark">
+<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'self'; base-uri 'none'; form-action 'none'">
 <title>${escape(title)}</title>
 <link rel="stylesheet" href="${css}">
 </head>
@@ -35,10 +36,10 @@ export const list = (entries: readonly string[], tag: 'ol' | 'ul' = 'ul'): strin
 
 export const STYLE = `:root { color-scheme: light dark; }
 body { margin: 0; font: 1rem/1.5 system-ui, sans-serif; background: Canvas; color: CanvasText; }
-main { max-width: 42rem; margin: 0 auto; padding: 1rem; }
-h1 { font-size: 1.5rem; margin: 0.5rem 0; overflow-wrap: anywhere; }
+main { max-width: 42rem; margin: 0 auto; padding: 1rem; overflow-wrap: anywhere; }
+h1 { font-size: 1.5rem; margin: 0.5rem 0; }
 h2 { font-size: 1.125rem; margin: 1.5rem 0 0.5rem; }
-code { font-family: ui-monospace, Consolas, monospace; overflow-wrap: anywhere; }
+code { font-family: ui-monospace, Consolas, monospace; }
 ol, ul { padding-left: 1.5rem; }
 li { margin: 0.25rem 0; }
 dt { margin-top: 0.75rem; font-weight: 600; }
@@ -47,9 +48,15 @@ dd { margin: 0 0 0 1rem; }
 aside { margin: 1.5rem 0; padding: 0 0.75rem; border-left: 0.25rem solid; }
 aside h2 { margin-top: 0.5rem; }
 figure { margin: 0.75rem 0; padding: 0.5rem 0.75rem; border: 1px solid; border-radius: 0.25rem; }
-figure p { margin: 0.25rem 0; overflow-wrap: anywhere; }
+figure p { margin: 0.25rem 0; }
 .wide { overflow-x: auto; }
 table { border-collapse: collapse; font-variant-numeric: tabular-nums; }
-td, th { border: 1px solid; padding: 0.125rem 0.5rem; text-align: left; overflow-wrap: anywhere; }
+td, th { border: 1px solid; padding: 0.125rem 0.5rem; text-align: left; overflow-wrap: break-word; }
 a:focus-visible { outline: 2px solid; outline-offset: 2px; }
+@media print {
+  :root { color-scheme: light; }
+  nav { display: none; }
+  h2 { break-after: avoid; }
+  aside, figure, dd, li, tr { break-inside: avoid; }
+}
 `;

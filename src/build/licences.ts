@@ -87,7 +87,7 @@ export function licencesPage(shipped: readonly Shipped[]): string {
       paragraph(
         'Code of others that is part of this add-in, with thanks. Excel’s own script, office.js, is loaded from its maker and is not part of it.',
       ),
-      `<div class="wide"><table>\n<tr><th>Package</th><th>Version</th><th>Licence</th></tr>\n${rows.join('\n')}\n</table></div>`,
+      `<div class="wide" role="group" tabindex="0" aria-label="Table"><table>\n<tr><th>Package</th><th>Version</th><th>Licence</th></tr>\n${rows.join('\n')}\n</table></div>`,
       ...[...texts].map(([text, names]) =>
         section(
           escape(names.join(', ')),

@@ -1,8 +1,11 @@
 /** The help's own pages: an index, a page for each task, the glossary and the cautions. Words in `taskHelpPages.ts`. */
+import { exampleFigure } from './helpExample.ts';
+import { hostingPage } from './helpHosting.ts';
 import { escape, list, page, paragraph, section } from './helpPage.ts';
 import { GLOSSARY } from './helpGlossary.ts';
 import { CAUTIONS, type CautionName } from './helpCautions.ts';
-import { TASK_PAGES, type TaskPage } from './taskHelpPages.ts';
+import type { TaskPage } from './taskHelpPage.ts';
+import { TASK_PAGES } from './taskHelpPages.ts';
 
 /** The style sheet of the function pages does for these too. */
 const CSS = 'functions/help.css';
@@ -14,6 +17,7 @@ export function taskHelp(): [path: string, content: string][] {
     ['index.html', indexPage()],
     ['glossary.html', glossaryPage()],
     ['cautions.html', cautionsPage()],
+    ['hosting.html', hostingPage(CSS)],
     ...TASK_PAGES.map((task): [string, string] => [`${task.file}.html`, taskPage(task)]),
   ];
 }
@@ -36,7 +40,7 @@ function indexPage(): string {
       ),
       section(
         'To look up',
-        `<ul>\n<li>${link('functions/index.html', 'Worksheet functions')}</li>\n<li>${link('glossary.html', 'The trade’s words')}</li>\n<li>${link('cautions.html', 'Cautions')}</li>\n<li>${link('licences.html', 'Licences')}</li>\n</ul>`,
+        `<ul>\n<li>${link('functions/index.html', 'Worksheet functions')}</li>\n<li>${link('glossary.html', 'The trade’s words')}</li>\n<li>${link('cautions.html', 'Cautions')}</li>\n<li>${link('hosting.html', 'Put it on your computers')}</li>\n<li>${link('licences.html', 'Licences')}</li>\n</ul>`,
       ),
     ].join('\n'),
     CSS,
@@ -49,17 +53,31 @@ const FIRST_STEPS = [
   'A workbook with keys in it: the pane says what it found and what is wrong; Audit a system tries every key in every cylinder.',
 ];
 
-function taskPage({ title, what, steps, writes, trouble, cautions }: TaskPage): string {
-  const remedies = trouble.map(([said, remedy]) => `<dt>${escape(said)}</dt>\n<dd>${escape(remedy)}</dd>`);
+/** Text with *words of the pane* as HTML. */
+const rich = (text: string): string => escape(text).replace(/\*([^*]+)\*/g, '<b>$1</b>');
+
+const richPairs = (pairs: readonly (readonly [string, string])[]): string =>
+  `<dl>\n${pairs.map(([term, text]) => `<dt>${rich(term)}</dt>\n<dd>${rich(text)}</dd>`).join('\n')}\n</dl>`;
+
+function taskPage(task: TaskPage): string {
+  const { title, what, steps, answers, writes, trouble, example, formulas = [], cautions } = task;
   return page(
     title,
     [
       BACK,
       `<h1>${escape(title)}</h1>`,
-      paragraph(what),
-      section('How', list(steps, 'ol')),
-      section('What it writes', paragraph(writes)),
-      section('When it says', `<dl>\n${remedies.join('\n')}\n</dl>`),
+      `<p>${rich(what)}</p>`,
+      section('How', `<ol>\n${steps.map((step) => `<li>${rich(step)}</li>`).join('\n')}\n</ol>`),
+      section('What the answer means', richPairs(answers)),
+      section('What it writes', `<p>${rich(writes)}</p>`),
+      section('When it says', richPairs(trouble)),
+      section(
+        'For example',
+        [
+          `<p>${rich(example)}</p>`,
+          ...formulas.map(([formula, result]) => exampleFigure(formula, result)),
+        ].join('\n'),
+      ),
       ...cautions.map(caution),
     ].join('\n'),
     CSS,
@@ -68,7 +86,7 @@ function taskPage({ title, what, steps, writes, trouble, cautions }: TaskPage): 
 
 function caution(name: CautionName): string {
   const [heading, text] = CAUTIONS[name];
-  return `<aside>\n<h2>${escape(heading)}</h2>\n${paragraph(text)}\n</aside>`;
+  return `<aside aria-label="${escape(heading)}">\n<h2>${escape(heading)}</h2>\n${paragraph(text)}\n</aside>`;
 }
 
 function glossaryPage(): string {

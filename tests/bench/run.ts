@@ -4,6 +4,7 @@ import { columnComparisons } from './columns.ts';
 import { gridComparisons, gridTimes, printTimes } from './grid.ts';
 import { importComparisons } from './import.ts';
 import { printImportMemory } from './importMemory.ts';
+import { printPane } from './pane.ts';
 import { scheduleComparisons } from './schedule.ts';
 import { compare, print, type Row } from './table.ts';
 
@@ -19,3 +20,4 @@ for (const comparison of [
 print(rows);
 printImportMemory();
 printTimes(gridTimes());
+await printPane();

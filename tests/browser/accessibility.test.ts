@@ -47,6 +47,46 @@ async function tooWide({ page }: Preview): Promise<number> {
   return frame.evaluate(() => document.documentElement.scrollWidth - document.documentElement.clientWidth);
 }
 
+/** Sizes of the pane that must do: Excel's smallest, and 640 px at 200 %. */
+const SMALL = [
+  [350, 378],
+  [320, 189],
+] as const;
+
+/** What goes wrong in a small pane: something sticks out, or the foot with its buttons is out of view. */
+async function tooSmall({ page, screenshot }: Preview, name: string): Promise<string[]> {
+  const frame = page.frames().find((f) => f.url().includes('taskpane.html'))!;
+  const size = (width: string, height: string): Promise<void> =>
+    page.locator('iframe[title="Keyrow"]').evaluate(
+      (element, [w, h]) => {
+        (element as HTMLElement).style.width = w;
+        (element as HTMLElement).style.height = h;
+      },
+      [width, height] as const,
+    );
+  const wrong: string[] = [];
+  for (const [width, height] of SMALL) {
+    await size(`${width}px`, `${height}px`);
+    const { wide, below } = await frame.evaluate(() => ({
+      wide: document.documentElement.scrollWidth - document.documentElement.clientWidth,
+      below: (document.querySelector('.screen-foot')?.getBoundingClientRect().bottom ?? 0) - innerHeight,
+    }));
+    if (wide > 0) wrong.push(`${width} × ${height}: ${wide} px too wide`);
+    if (below > 1) wrong.push(`${width} × ${height}: the foot lies ${below} px below the pane`);
+    if (height > 300) await screenshot(`small-${name}`);
+  }
+  await size('', '');
+  return wrong;
+}
+
+/** Screens that show a result: the task, the button to press, and what to wait for. */
+const RESULTS = [
+  ['Make keys', 'Make the keys', 'Write the system'],
+  ['Audit a system', /^Audit /, 'Audit again'],
+  ['Pin cylinders', 'Plan the pinning sheet and kit list', 'Write the pinning sheet'],
+  ['Reports and privacy', 'Report for the customer', 'Write the report'],
+] as const;
+
 /** Tasks as the start screen offers them. */
 async function tasks({ pane }: Preview): Promise<string[]> {
   const buttons = pane.getByRole('navigation', { name: 'Tasks' }).getByRole('button');
@@ -65,23 +105,48 @@ describe.each(LOOKS)('screens in the %s look', (look, options) => {
     const check = async (name: string): Promise<void> => {
       const list = await violations(preview);
       const wide = await tooWide(preview);
-      if (list.length > 0 || wide > 0) found[name] = { list, wide };
-      await preview.screenshot(`${look}-${name.toLowerCase().replace(/[^a-z]+/g, '-')}`);
+      const file = name.toLowerCase().replace(/[^a-z]+/g, '-');
+      await preview.screenshot(`${look}-${file}`);
+      // the same in every look
+      const small = look === 'light' ? await tooSmall(preview, file) : [];
+      if (list.length > 0 || wide > 0 || small.length > 0) found[name] = { list, wide, small };
     };
-    await check('start');
-    const names = await tasks(preview);
-    expect(names).toEqual(expect.arrayContaining(['Make keys', 'Check codes', 'Audit a system', 'Specs']));
-    for (const name of names) {
+    const open = async (name: string): Promise<void> => {
       await preview.pane
         .getByRole('navigation', { name: 'Tasks' })
         .getByRole('button', { name })
         .first()
         .click();
       await preview.pane.getByRole('button', { name: /^Back to/ }).waitFor();
+    };
+    const back = async (): Promise<void> => {
+      const tasksShown = preview.pane.getByRole('navigation', { name: 'Tasks' });
+      // from a result back to its form, and from there to the start
+      for (let i = 0; i < 3 && !(await tasksShown.isVisible()); i++) {
+        await preview.pane.getByRole('button', { name: /^Back to/ }).click();
+        await preview.page.waitForTimeout(200);
+      }
+      await tasksShown.waitFor();
+    };
+    await check('start');
+    const names = await tasks(preview);
+    const titles = [...readFileSync('taskpane/start/tasks.ts', 'utf8').matchAll(/\btitle: '([^']+)'/g)];
+    // so that every screen is seen, and has its picture in artifacts/screenshots in every look
+    expect([...names].sort()).toEqual(titles.map((m) => m[1]!).sort());
+    expect(names).toEqual(expect.arrayContaining(['Make keys', 'Check codes', 'Audit a system', 'Specs']));
+    for (const name of names) {
+      await open(name);
       await preview.page.waitForTimeout(400);
       await check(name);
-      await preview.pane.getByRole('button', { name: /^Back to/ }).click();
-      await preview.pane.getByRole('navigation', { name: 'Tasks' }).waitFor();
+      await back();
+    }
+    for (const [name, press, wait] of RESULTS) {
+      await open(name);
+      const foot = preview.pane.getByRole('contentinfo').first();
+      await foot.getByRole('button', { name: press }).first().click();
+      await preview.pane.getByRole('button', { name: wait }).first().waitFor();
+      await check(`result of ${name}`);
+      await back();
     }
     for (const [sheet, address, name] of [
       ['Keys', 'E7', 'strip key'],

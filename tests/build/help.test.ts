@@ -1,12 +1,16 @@
 /** The help as it is built: whole, linked, and showable under a strict content security policy. */
-import { readFileSync } from 'node:fs';
-import { posix } from 'node:path';
+import '../functions/office.ts';
+import { readFileSync, readdirSync } from 'node:fs';
+import { join, posix } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { FUNCTIONS, type FunctionId } from '../../functions/functions.ts';
+import { parseFormula, parseResult } from '../../src/build/formulaText.ts';
 import { functionHelp } from '../../src/build/functionHelp.ts';
 import { GLOSSARY } from '../../src/build/helpGlossary.ts';
 import { licencesPage } from '../../src/build/licences.ts';
 import { taskHelp } from '../../src/build/taskHelp.ts';
 import { CAUTIONS } from '../../src/build/helpCautions.ts';
+import { labelsIn, textsOf } from '../../src/build/taskHelpPage.ts';
 import { TASK_PAGES } from '../../src/build/taskHelpPages.ts';
 
 const pages = new Map<string, string>([
@@ -14,6 +18,12 @@ const pages = new Map<string, string>([
   ...taskHelp(),
   ['licences.html', licencesPage([{ name: 'a', version: '1', licence: 'MIT', text: 'x' }])],
 ]);
+
+/** Whether a source shows these words as a text of their own: between quotes, or between tags. */
+function shows(source: string, label: string): boolean {
+  const words = label.replace(/[.*+?^${}()|[\]\\]/g, '\\$&');
+  return new RegExp(`(["'\`>}]\\s*)${words}(\\s*["'\`<{$]|:|\\s\\()`).test(source);
+}
 
 describe('the help', () => {
   it('has a page for every task that the start screen offers', () => {
@@ -30,11 +40,37 @@ describe('the help', () => {
     const words = GLOSSARY.map(([word]) => word.toLowerCase());
     expect(words).toEqual([...words].sort());
     for (const task of TASK_PAGES) {
-      expect(task.writes, task.file).not.toBe('');
-      expect(task.steps.length, task.file).toBeGreaterThan(0);
+      for (const text of [task.what, task.writes, task.example]) expect(text, task.file).not.toBe('');
+      for (const part of [task.steps, task.answers, task.trouble, task.cautions])
+        expect(part.length, task.file).toBeGreaterThan(0);
     }
     const used = new Set(TASK_PAGES.flatMap((task) => task.cautions));
     expect([...used].sort()).toEqual(Object.keys(CAUTIONS).sort());
+  });
+
+  it.each(TASK_PAGES.map((task) => [task.file, task] as const))(
+    '%s uses the words of its screen',
+    (_, task) => {
+      const inRoom = (room: string): string[] =>
+        readdirSync(join('taskpane', room))
+          .filter((name) => /\.tsx?$/.test(name))
+          .map((name) => join('taskpane', room, name));
+      const sources = [
+        ...['shared', 'pictures', 'start', task.room].flatMap(inRoom),
+        // the one field that many screens share from there
+        'taskpane/specs/SpecSelect.tsx',
+      ].map((file) => readFileSync(file, 'utf8').replace(/\s+/g, ' '));
+      const labels = textsOf(task).flatMap(labelsIn);
+      expect(labels.length).toBeGreaterThan(3);
+      expect(labels.filter((label) => !sources.some((source) => shows(source, label)))).toEqual([]);
+      for (const text of textsOf(task)) expect((text.match(/\*/g) ?? []).length % 2, text).toBe(0);
+    },
+  );
+
+  it.each(TASK_PAGES.flatMap(({ formulas = [] }) => formulas))('%s → %s', (formula, result) => {
+    const { id, args } = parseFormula(formula);
+    const run = FUNCTIONS[id as FunctionId] as (...all: unknown[]) => unknown;
+    expect(run(...args)).toEqual(parseResult(result));
   });
 
   it('links only to pages that there are', () => {
