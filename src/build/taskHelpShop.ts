@@ -8,7 +8,7 @@ export const SHOP: readonly TaskPage[] = [
     room: 'codes',
     what: 'Codes from a mail or a file: read, checked, and put on a cutting sheet, one original for each bitting.',
     steps: [
-      'Paste the list under *Pasted list* and press *Take the pasted list*; or *Open a .csv file*; or select the cells and press *Take the selected cells*.',
+      'Paste the list under *Pasted list* and press *Take the pasted list*; or *Open a file (.csv, .xlsx)*; or select the cells and press *Take the selected cells*.',
       'Confirm the *Spec*, the columns and *The list reads its codes*. Everything guessed is named, with how sure the guess is.',
       '*Check against* a system finds codes that interchange with its keys. *Reading and rules* says what may be put right on the way.',
       'Press *Read and check the list*, and read *Rows with something to look at*.',
