@@ -6,6 +6,7 @@
  * answer nobody knows whether the last request was carried out. While it goes on, a note of it stands in the workbook
  * (`applyJournal.ts`).
  */
+import { changeFoot, setFoot } from './pageFoot.ts';
 import { ProgrammerError } from '../keying/result.ts';
 import { blocksOf, hasFormulas, miswritten, numberFormats, writtenCells, type Block } from './blocks.ts';
 import { claim, completeNote, noteOf, release, releaseWithin, type KeptNote } from './applyJournal.ts';
@@ -17,7 +18,7 @@ import { codeOf, explain } from './excelErrors.ts';
 import { runExcel } from './excelRun.ts';
 import type { ApplyOptions, ApplyOutcome, Remembered, UndoPlan } from './outcome.ts';
 import type { Place } from './places.ts';
-import type { Conflict, PageFoot, PlanStep, SheetLayout, WritePlan } from './plan.ts';
+import type { Conflict, PlanStep, SheetLayout, WritePlan } from './plan.ts';
 import { groupsUndo, NotAsWritten, putBack, reasonOf, runOptions, type Tick } from './takeBack.ts';
 import { Trace } from './takeBackTrace.ts';
 
@@ -196,6 +197,9 @@ async function carryOut(
     case 'layout':
       await layOut(context, step.sheet, step.layout);
       break;
+    case 'foot':
+      await changeFoot(context, step.sheet, step.foot);
+      break;
   }
 }
 
@@ -247,16 +251,6 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
   } catch (error) {
     explain(error);
   }
-}
-
-/** In a footer an ampersand starts a code, so that of a text is doubled. */
-function setFoot(page: Excel.PageLayout, { left, right }: PageFoot): void {
-  const plain = (text: string): string => text.replaceAll('&', '&&');
-  page.zoom = { horizontalFitToPages: 1 };
-  const footer = page.headersFooters.defaultForAllPages;
-  footer.leftFooter = plain(left);
-  footer.centerFooter = 'Page &P of &N';
-  footer.rightFooter = plain(right);
 }
 
 async function readBack(

@@ -22,12 +22,16 @@ export interface PrivacyPlan {
   readonly conflicts: readonly Conflict[];
 }
 
-/** What hiding or protecting the sheets with bittings takes; those that are so already are left alone. */
+/**
+ * What hiding or protecting the sheets with bittings takes; those that are so already are left alone. `also` names
+ * further sheets that the user chose.
+ */
 export function planPrivacy(
   book: BookReading,
   wanted: { readonly hide: boolean; readonly protect: boolean },
+  also: readonly string[] = [],
 ): PrivacyPlan {
-  const names = secretSheets(book);
+  const names = [...secretSheets(book), ...also];
   const sheets = book.sheets.filter((sheet) => names.includes(sheet.name));
   const steps: PrivacyStep[] = [
     ...(wanted.protect
@@ -41,8 +45,8 @@ export function planPrivacy(
 }
 
 /** The reverse for every sheet with bittings that is hidden or protected now. */
-export function planOpenUp(book: BookReading): PrivacyPlan {
-  const names = secretSheets(book);
+export function planOpenUp(book: BookReading, also: readonly string[] = []): PrivacyPlan {
+  const names = [...secretSheets(book), ...also];
   const sheets = book.sheets.filter((sheet) => names.includes(sheet.name));
   const steps: PrivacyStep[] = [
     ...sheets.filter((s) => !s.visible).map((s) => ({ sheet: s.name, act: 'show' as const })),

@@ -57,7 +57,14 @@ export type PlanStep =
       readonly to: Box;
     }
   | { readonly kind: 'layout'; readonly sheet: string; readonly layout: SheetLayout }
-  | PictureStep;
+  | PictureStep
+  /** The foot of a report that is written anew; `before` is what undo puts back. */
+  | {
+      readonly kind: 'foot';
+      readonly sheet: string;
+      readonly foot: PageFoot;
+      readonly before: PageFoot;
+    };
 
 /** Plain text; the page number is added in the middle. */
 export interface PageFoot {

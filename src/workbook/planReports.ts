@@ -8,7 +8,7 @@ import { sortKeySymbols } from '../keying/symbol.ts';
 import { formatDepthSet } from '../keying/chamberText.ts';
 import { MOST_POSITIONS } from '../keying/specification.ts';
 import { formatBitting } from '../keying/bitting.ts';
-import type { ColumnSpec } from './columns.ts';
+import { columnOf, type ColumnSpec } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
 import { fold, TABLES } from './names.ts';
 import type { CellInput, WritePlan } from './plan.ts';
@@ -82,13 +82,18 @@ export function planCustomerReport(book: BookReading, input: ReportInput): Custo
   const doors = input.schedule ? doorsOfSchedule(input.schedule) : doorsOfSystem(system);
   const line = `${lineOf(input)} Without bittings. ${authorisedSentence(readAuthorised(book, input.system))}`;
   const foot = footOf(input, 'Keying schedule');
-  replaceOrCreate(builder, findTable(book.tables, TABLES.CustomerDoors), {
+  const table = findTable(book.tables, TABLES.CustomerDoors);
+  // a column that nobody fills is only in the way on paper; one that is there already has to be emptied
+  const used = CUSTOMER_DOOR_COLUMNS.flatMap(({ heading, needed }, c) =>
+    needed || doors.some((row) => row[c] !== '') || (table && columnOf(table, heading) >= 0) ? [c] : [],
+  );
+  replaceOrCreate(builder, table, {
     table: TABLES.CustomerDoors,
     sheet: 'Customer doors',
     title: 'Doors and their keysets',
     line: sentence(secrets, line),
-    columns: CUSTOMER_DOOR_COLUMNS,
-    rows: doors.map((row) => row.map(shown)),
+    columns: used.map((c) => CUSTOMER_DOOR_COLUMNS[c]!),
+    rows: doors.map((row) => used.map((c) => shown(row[c]!))),
     frozen: 2,
     foot,
   });

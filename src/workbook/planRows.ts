@@ -7,7 +7,7 @@ import { sliceCells } from './cells.ts';
 import { isBlank } from './fields.ts';
 import { headerReference } from './formulas.ts';
 import { place, type Box } from './places.ts';
-import type { CellInput } from './plan.ts';
+import type { CellInput, PageFoot } from './plan.ts';
 import { createSheet, formulaBlock, type PlanBuilder, type TableContent } from './planTable.ts';
 import type { CellValue, SheetReading, TableReading } from './reading.ts';
 
@@ -106,6 +106,13 @@ function replaceRows(builder: PlanBuilder, table: TableReading, content: TableCo
   const to = { ...box, rows: count + 1 };
   if (count > before) reportFilled(builder, { ...box, row: box.row + box.rows, rows: count - before });
   writeLine(builder, table, content.line);
+  if (content.foot)
+    builder.steps.push({
+      kind: 'foot',
+      sheet: table.sheet,
+      foot: content.foot,
+      before: footBefore(builder, table, content.foot),
+    });
   writeColumns(builder, table, content, { ...box, row: box.row + 1, rows: rows.length }, rows, () => {
     if (count !== before) builder.steps.push({ kind: 'resize-table', name: table.name, from: box, to });
   });
@@ -140,6 +147,14 @@ function writeLine(builder: PlanBuilder, table: TableReading, line: string): voi
     formats: ['general'],
     expected: now,
   });
+}
+
+/** The foot that a report had: its line says of which revision and day it was. */
+function footBefore(builder: PlanBuilder, table: TableReading, foot: PageFoot): PageFoot {
+  const box = { ...table.box, row: Math.max(0, table.box.row - 2), rows: 1, columns: 1 };
+  const line = String(contentOf(builder, box)[0]?.[0] ?? '');
+  const [, revision, day] = /Revision (.*?) of (.*?)\. /.exec(`${line} `) ?? [];
+  return revision === undefined ? foot : { left: foot.left, right: `Revision ${revision}, ${day}` };
 }
 
 function writeColumns(

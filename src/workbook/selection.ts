@@ -1,10 +1,13 @@
 /** What the selected cell is, and following the selection while the pane is open. */
 import { toCells } from './cells.ts';
+import { columnOf } from './columns.ts';
 import { explain } from './excelErrors.ts';
 import { runExcel } from './excelRun.ts';
 import { findTable } from './find.ts';
 import { fold, TABLES } from './names.ts';
 import { contains, parseAddress, place, type Place } from './places.ts';
+import { HOLDERS_TABLE } from './tableHolders.ts';
+import { LEDGER_TABLE } from './tableLedger.ts';
 import type { BookReading, CellValue, CylinderRow, KeyRow, SpecReading, SystemReading } from './reading.ts';
 
 export type SelectedSubject =
@@ -24,6 +27,8 @@ export type SelectedSubject =
       readonly at: Place;
     }
   | { readonly kind: 'spec'; readonly spec: SpecReading; readonly at: Place }
+  /** A row of the list of holders, or of the ledger where it names one. */
+  | { readonly kind: 'holder'; readonly name: string; readonly at: Place }
   | { readonly kind: 'other'; readonly at: Place; readonly value: CellValue };
 
 /** What a selected cell is, by its place in the last reading. */
@@ -43,6 +48,14 @@ export function subjectAt(book: BookReading, at: Place, value: CellValue = ''): 
   if (within(TABLES.Specs)) {
     const spec = book.specs.find((s) => rowOf(s.at) === cell.row);
     return spec ? { kind: 'spec', spec, at } : other;
+  }
+  for (const name of [HOLDERS_TABLE, LEDGER_TABLE]) {
+    if (!within(name)) continue;
+    const table = findTable(book.tables, name)!;
+    const holder = String(
+      table.values[cell.row - table.box.row - 1]?.[columnOf(table, 'Holder')] ?? '',
+    ).trim();
+    return holder === '' ? other : { kind: 'holder', name: holder, at };
   }
   const inKeys = within(TABLES.Keys);
   const inCylinders = within(TABLES.Cylinders);

@@ -3,6 +3,7 @@
  * and of that only what still is as it was written: what somebody else put there meanwhile is left alone and listed.
  * Putting back is idempotent, since after a lost answer nobody knows whether the last request was carried out.
  */
+import { changeFoot } from './pageFoot.ts';
 import { ProgrammerError } from '../keying/result.ts';
 import { addedSheets, arrived, asText, blocksOf, ownThings, type Block } from './blocks.ts';
 import { isFormula, rangeOf } from './cells.ts';
@@ -119,7 +120,9 @@ async function takeBack(
     } else if (step.kind === 'picture') {
       const lay = trace.pictureOf(index);
       if (lay && !added.has(fold(step.sheet))) await putPictureBack(context, step, lay);
-    } else if (step.kind === 'resize-table' && trace.hasBegun(index)) await resizeBack(context, step);
+    } else if (step.kind === 'foot' && trace.hasBegun(index))
+      await changeFoot(context, step.sheet, step.before);
+    else if (step.kind === 'resize-table' && trace.hasBegun(index)) await resizeBack(context, step);
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
       for (const content of before.filter((b) => b.step === index && trace.mayHaveChanged(b))) {
         const block = blocks.find((one) => one.step === index && one.box.row === content.box.row);

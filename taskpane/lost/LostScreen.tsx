@@ -189,7 +189,7 @@ export function LostScreen() {
               {sayLostKey(problem)}
             </Notice>
           ))}
-        {!fresh && <LostTrouble doubts={doubts} onMend={mend} />}
+        {!fresh && barred && <LostTrouble doubts={doubts} onMend={mend} />}
         {fresh ? (
           <>
             <Notice kind="success">
@@ -239,6 +239,7 @@ export function LostScreen() {
           </>
         )}
         <LostResult system={system} scope={found.scope} phases={found.phases} zones={zones} />
+        {!fresh && !barred && <LostTrouble doubts={doubts} onMend={mend} />}
         {!fresh && (
           <Fold label="Which doors come first">
             <Field label="Outside doors have one of these words">

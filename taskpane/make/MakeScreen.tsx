@@ -8,6 +8,7 @@ import {
   planArray,
   planNewSystem,
   readArray,
+  retiredUnder,
   type NamedChange,
   type ScheduleRow,
 } from '../../src/workbook/index.ts';
@@ -81,7 +82,8 @@ export function MakeScreen() {
   const make = (): void => {
     if (!request) return;
     setAsked({ form, rows: rows ?? [] });
-    work.start(request);
+    const retired = book && spec ? retiredUnder(book, spec, request.keyway) : [];
+    work.start(retired.length > 0 ? { ...request, avoid: retired } : request);
   };
   const { state } = work;
   const made: Made | undefined = state.step === 'done' && state.value.ok ? state.value : undefined;

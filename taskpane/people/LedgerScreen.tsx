@@ -1,8 +1,10 @@
 /** Keys change hands: one or many rows for the ledger, planned, checked against what stands there, then added. */
 import { Button, Checkbox, Field, Input, Select, Textarea } from '@fluentui/react-components';
-import { useId } from 'react';
-import { LEDGER_EVENTS, type LedgerEvent } from '../../src/keying/ledger.ts';
-import { namesOf, peopleNames, planLedger } from '../../src/workbook/index.ts';
+import { useId, useState } from 'react';
+import { copyName, LEDGER_EVENTS, type LedgerEvent } from '../../src/keying/ledger.ts';
+import { heldBy } from '../../src/keying/ledgerAnswers.ts';
+import { namesOf, peopleNames, planLedger, planReceipt, type NewEntry } from '../../src/workbook/index.ts';
+import { foldName } from '../../src/keying/specTable.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
 import { useDraft, useNavigation } from '../shared/navigation.tsx';
@@ -47,6 +49,10 @@ export function LedgerScreen() {
   const [form, setForm] = useDraft<LedgerForm>('ledger.form', () => ({ ...EMPTY, date: todayText() }));
   const [name, setName] = useDraft<string>('ledger.system', '');
   const [tried, setTried] = useDraft<boolean>('ledger.tried', false);
+  const [from, setFrom] = useDraft<string>('ledger.from', '');
+  // the rows as they were planned: afterwards the same form would mean the next copies
+  const [planned, setPlanned] = useState<readonly NewEntry[]>([]);
+  const [receipt, setReceipt] = useState(false);
   const run = usePlan();
   const standing = useStanding(book, readDay(form.date).day);
   const systems = book?.systems ?? [];
@@ -63,10 +69,17 @@ export function LedgerScreen() {
   const people = peopleNames(standing);
   const isNew =
     form.holder.trim() !== '' && !people.some((p) => p.toLowerCase() === form.holder.trim().toLowerCase());
+  const giver = event === 'transferred' ? from : event === 'returned' || event === 'lost' ? form.holder : '';
+  const mine =
+    giver.trim() === ''
+      ? []
+      : heldBy(standing.state, giver.trim()).filter((c) => foldName(c.system) === foldName(system.name));
   const entries = entriesOf(form, standing.state, system.name);
   const plan = (): void => {
     setTried(true);
     if (!entries.ok) return;
+    setPlanned(entries.value);
+    setReceipt(false);
     void run.prepare((now) =>
       planLedger(now, {
         made: today(),
@@ -84,6 +97,44 @@ export function LedgerScreen() {
       }),
     );
   };
+  const done = (): void => {
+    setForm({ ...form, keys: '', corrects: '' });
+    setTried(false);
+    setReceipt(false);
+    run.leave();
+  };
+  const planReceiptNow = (): void => {
+    setReceipt(true);
+    const holder = form.holder.trim();
+    const givenBy = form.givenBy.trim();
+    void run.prepare((now) =>
+      planReceipt(now, {
+        made: today(),
+        holder,
+        copies: planned.map(({ system: of, symbol, copy, day, due }) => ({
+          system: of,
+          symbol,
+          copy,
+          issued: day,
+          ...(due !== undefined && { due }),
+        })),
+        ...(givenBy && { givenBy }),
+      }),
+    );
+  };
+  if (run.state.step !== 'none' && receipt)
+    return (
+      <PlanScreen
+        title={`Receipt for ${form.holder.trim()}`}
+        run={run}
+        action="Write the receipt"
+        back={{ label: 'Back to the form', onClick: done }}
+        onDone={done}
+      >
+        <p className="lead">{namesOf(planned)}</p>
+        <Cautions about={['holders']} />
+      </PlanScreen>
+    );
   if (run.state.step !== 'none')
     return (
       <PlanScreen
@@ -91,13 +142,10 @@ export function LedgerScreen() {
         run={run}
         action="Add to the ledger"
         back={{ label: 'Back to the form', onClick: run.leave }}
-        onDone={() => {
-          setForm({ ...form, keys: '', corrects: '' });
-          setTried(false);
-          run.leave();
-        }}
+        onDone={done}
+        {...(given && { next: { label: 'Receipt to sign', onClick: planReceiptNow } })}
       >
-        {entries.ok && event !== 'struck' && <p className="lead">{namesOf(entries.value)}</p>}
+        {event !== 'struck' && <p className="lead">{namesOf(planned)}</p>}
         {event === 'lost' && (
           <Notice kind="warning">
             Recording the loss changes no lock.{' '}
@@ -144,6 +192,21 @@ export function LedgerScreen() {
           >
             <Textarea value={form.keys} rows={3} onChange={(_, { value }) => set({ keys: value })} />
           </Field>
+        )}
+        {event === 'transferred' && (
+          <Field label="From" hint="Whoever has them now.">
+            <Input list={names} value={from} onChange={(_, { value }) => setFrom(value)} />
+          </Field>
+        )}
+        {mine.length > 0 && (
+          <div className="ways">
+            <Button
+              size="small"
+              onClick={() => set({ keys: mine.map((c) => copyName(c.symbol, c.copy)).join('\n') })}
+            >
+              All that {giver.trim()} has: {mine.length}
+            </Button>
+          </div>
         )}
         {event !== 'struck' && event !== 'destroyed' && (
           <Field label={given ? 'To' : 'Holder'}>

@@ -1,16 +1,18 @@
 /** Hiding and protecting the sheets that hold bittings, with an honest word on what that is worth. */
 import { Button, Checkbox } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import {
   applyPrivacy,
   planOpenUp,
   planPrivacy,
+  readQuotingSheets,
   secretSheets,
   type BookReading,
   type PrivacyPlan,
   type PrivacyStep,
+  type QuotingSheet,
 } from '../../src/workbook/index.ts';
-import { listed } from '../pictures/numbers.ts';
+import { counted, listed } from '../pictures/numbers.ts';
 import { useAnnounce } from '../shared/announce.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList } from '../shared/FaultList.tsx';
@@ -29,10 +31,24 @@ export function Privacy({ book }: { readonly book: BookReading }) {
   const [protect, setProtect] = useState(false);
   const [busy, setBusy] = useState(false);
   const [outcome, setOutcome] = useState<Outcome>();
+  const [quoting, setQuoting] = useState<readonly QuotingSheet[]>([]);
+  const [chosen, setChosen] = useState<readonly string[]>([]);
+  useEffect(() => {
+    let gone = false;
+    void readQuotingSheets(book).then((found) => {
+      if (!gone) setQuoting(found);
+    });
+    return () => {
+      gone = true;
+    };
+  }, [book]);
   const secret = secretSheets(book);
   const states = book.sheets.filter((s) => secret.includes(s.name));
-  const plan = planPrivacy(book, { hide, protect });
-  const open = planOpenUp(book);
+  const plan = planPrivacy(book, { hide, protect }, chosen);
+  const open = planOpenUp(
+    book,
+    quoting.map((q) => q.sheet),
+  );
   if (secret.length === 0) return null;
 
   const carryOut = async (steps: readonly PrivacyStep[]): Promise<void> => {
@@ -64,6 +80,26 @@ export function Privacy({ book }: { readonly book: BookReading }) {
           ? 'All are in view.'
           : `Hidden now: ${listed(states.filter((s) => !s.visible).map((s) => s.name))}.`}
       </p>
+      {quoting.length > 0 && (
+        <div role="group" aria-label="Other sheets that quote a bitting">
+          <p>Other sheets that quote one of these bittings. Tick those that belong with them:</p>
+          {quoting.map(({ sheet, cells }) => (
+            <div key={sheet}>
+              <Checkbox
+                label={`${sheet}, in ${counted(cells, 'cell')}`}
+                checked={chosen.includes(sheet)}
+                onChange={(_, d) =>
+                  setChosen(d.checked === true ? [...chosen, sheet] : chosen.filter((name) => name !== sheet))
+                }
+              />
+            </div>
+          ))}
+          <p className="lead">
+            Found by comparing every cell with the bittings on Keyrow’s sheets. A code that stands on none of
+            them can’t be told from any other number.
+          </p>
+        </div>
+      )}
       <Cautions about={['protection']} />
       <div>
         <Checkbox label="Hide them" checked={hide} onChange={(_, d) => setHide(d.checked === true)} />

@@ -1,9 +1,11 @@
 /** The first screen: what this workbook holds, what is wrong with it, and what a person may have come to do. */
 import { Button } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useMemo, useState } from 'react';
 import type { BookReading } from '../../src/workbook/index.ts';
 import { Busy } from '../shared/Busy.tsx';
-import { FaultList } from '../shared/FaultList.tsx';
+import { ledgerSummary, withLedger } from '../people/ledgerSummary.ts';
+import { readDay, useStanding } from '../people/useStanding.ts';
+import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { useLastWrite } from '../shared/useLastWrite.ts';
@@ -45,8 +47,20 @@ function Ready({ book }: { readonly book: BookReading }) {
   const { refresh, report } = useWorkbook();
   const last = useLastWrite();
   const [open, setOpen] = useState(false);
-  const { summary, problems } = book;
-  const trouble = troubleSentence(summary, sheetsIn(problems));
+  const { problems } = book;
+  const standing = useStanding(book, readDay('').day);
+  const ledger = useMemo(() => standing && ledgerSummary(standing), [standing]);
+  const summary = ledger ? withLedger(book.summary, ledger) : book.summary;
+  const lines: readonly FaultLine[] = [
+    ...problems.map(({ severity, sentence, sheet, address }) => ({
+      severity,
+      sentence,
+      at: { sheet, address },
+    })),
+    ...(ledger?.lines ?? []),
+  ];
+  const trouble = troubleSentence(summary, sheetsIn(lines.flatMap(({ at }) => (at ? [at] : []))));
+  const holds = [holdsSentence(summary), ledger?.words].filter(Boolean).join(' · ');
   const systems = summary.systems;
   const steps = useNextSteps(book);
   const take = useTakeStep();
@@ -65,7 +79,7 @@ function Ready({ book }: { readonly book: BookReading }) {
         </>
       }
     >
-      <p className="holds">{holdsSentence(summary) ?? 'Nothing of Keyrow’s in this workbook yet.'}</p>
+      <p className="holds">{holds || 'Nothing of Keyrow’s in this workbook yet.'}</p>
       {trouble && (
         <>
           <Notice
@@ -78,16 +92,7 @@ function Ready({ book }: { readonly book: BookReading }) {
           >
             {trouble}
           </Notice>
-          {open && (
-            <FaultList
-              label="What is wrong in the workbook"
-              lines={problems.map(({ severity, sentence, sheet, address }) => ({
-                severity,
-                sentence,
-                at: { sheet, address },
-              }))}
-            />
-          )}
+          {open && <FaultList label="What is wrong in the workbook" lines={lines} />}
         </>
       )}
       {first ? <FirstSteps book={book} /> : <NextSteps steps={steps} />}

@@ -97,8 +97,8 @@ function Shown({ subject }: { subject: StripSubject }) {
     case 'nothing':
       return (
         <p className={styles.text}>
-          Select a key, a cylinder or a cell of the grid: its blade, its pins, or why the key opens the door
-          appear here.
+          Select a key, a cylinder, a holder or a cell of the grid: its blade, its pins, their keys, or why
+          the key opens the door appear here.
         </p>
       );
     case 'key': {
@@ -123,15 +123,18 @@ function Shown({ subject }: { subject: StripSubject }) {
       return subject.keys.length === 0 ? (
         <p className={styles.text}>No key in hand.</p>
       ) : (
-        <ul className={styles.list}>
-          {subject.keys.map(({ symbol, copy, note }, i) => (
-            <li key={i}>
-              {symbol}
-              {copy !== undefined && ` / ${copy}`}
-              {note !== undefined && ` (${note})`}
-            </li>
-          ))}
-        </ul>
+        <>
+          <ul className={styles.list}>
+            {subject.keys.map(({ symbol, copy, note }, i) => (
+              <li key={i}>
+                {symbol}
+                {copy !== undefined && ` / ${copy}`}
+                {note !== undefined && ` (${note})`}
+              </li>
+            ))}
+          </ul>
+          {subject.doors && <Pairings label="Doors" pairs={subject.doors} none="Opens no door." />}
+        </>
       );
     case 'spec':
       return (

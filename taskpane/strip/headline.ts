@@ -19,7 +19,7 @@ export function headline(subject: StripSubject): string {
     case 'grid-cell':
       return cellLine(subject.why);
     case 'holder':
-      return `${subject.name}: ${counted(subject.keys.length, 'key')} in hand`;
+      return `${subject.name}: ${counted(subject.keys.length, 'key')} in hand${subject.doors ? `, ${opened(subject.doors)}` : ''}`;
     case 'spec':
       return `Spec ${subject.spec.name}: ${positions(subject.spec)} cuts, ${subject.spec.depths.length} depths`;
     case 'unreadable':

@@ -35,6 +35,8 @@ export type StripSubject =
       readonly kind: 'holder';
       readonly name: string;
       readonly keys: readonly { readonly symbol: string; readonly copy?: string; readonly note?: string }[];
+      /** Doors that these keys really open, by name. */
+      readonly doors?: readonly Pairing[];
     }
   | { readonly kind: 'spec'; readonly spec: Specification }
   /** A row of ours whose content can't be read: says what is wrong with it. */

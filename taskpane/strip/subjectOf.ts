@@ -6,15 +6,20 @@ import { packBitting } from '../../src/keying/bitting.ts';
 import { entersKeyway, type Entering } from '../../src/keying/keyways.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import type { CylinderRecord, KeyRecord, Status } from '../../src/keying/system.ts';
-import { auditInput } from '../../src/workbook/index.ts';
+import { opensWhat } from '../../src/keying/access.ts';
+import { formatDay } from '../../src/keying/calendar.ts';
+import { heldBy } from '../../src/keying/ledgerAnswers.ts';
+import { auditInput, standingOn } from '../../src/workbook/index.ts';
 import type {
   BookReading,
   CylinderRow,
   KeyRow,
   Place,
   SelectedSubject,
+  Standing,
   SystemReading,
 } from '../../src/workbook/index.ts';
+import { readDay } from '../people/useStanding.ts';
 import type { GridState } from '../pictures/gridStates.ts';
 import type { Pairing, StripSubject } from './subject.ts';
 
@@ -34,9 +39,39 @@ export function subjectOf(book: BookReading, selected: SelectedSubject): StripSu
       return selected.spec.spec
         ? { kind: 'spec', spec: selected.spec.spec }
         : unreadable(book, selected.spec.name, [selected.spec.at]);
+    case 'holder':
+      return holderSubject(book, selected.name);
     case 'other':
       return { kind: 'nothing' };
   }
+}
+
+/** One standing a reading and day: the selection moves much more often than either. */
+const standings = new WeakMap<BookReading, Standing>();
+
+function standingToday(book: BookReading): Standing {
+  const { day } = readDay('');
+  const known = standings.get(book);
+  if (known?.state.asOf === day) return known;
+  const standing = standingOn(book, day);
+  standings.set(book, standing);
+  return standing;
+}
+
+function holderSubject(book: BookReading, name: string): StripSubject {
+  const { state, systems } = standingToday(book);
+  const keys = heldBy(state, name).map(({ symbol, copy, due }) => {
+    const note =
+      due === undefined ? undefined : `${due < state.asOf ? 'overdue since' : 'due'} ${formatDay(due)}`;
+    return { symbol, copy: String(copy), ...(note !== undefined && { note }) };
+  });
+  const doors = systems.flatMap(({ of }) =>
+    opensWhat(of, name).map(({ door, meant }): Pairing => ({
+      name: door.name,
+      state: meant ? 'opens' : 'interchange',
+    })),
+  );
+  return { kind: 'holder', name, keys, doors };
 }
 
 function keySubject(book: BookReading, system: SystemReading, key: KeyRow): StripSubject {

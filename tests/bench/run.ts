@@ -5,6 +5,7 @@ import { gridComparisons, gridTimes, printTimes } from './grid.ts';
 import { importComparisons } from './import.ts';
 import { printImportMemory } from './importMemory.ts';
 import { printPane } from './pane.ts';
+import { ledgerComparisons } from './ledger.ts';
 import { scheduleComparisons } from './schedule.ts';
 import { compare, print, type Row } from './table.ts';
 
@@ -15,6 +16,7 @@ for (const comparison of [
   ...importComparisons(),
   ...gridComparisons(),
   ...scheduleComparisons(),
+  ...ledgerComparisons(),
 ])
   rows.push(await compare(comparison));
 print(rows);

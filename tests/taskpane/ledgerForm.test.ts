@@ -4,6 +4,7 @@ import { replayLedger } from '../../src/keying/ledgerReplay.ts';
 import type { LedgerKey } from '../../src/keying/ledger.ts';
 import { entriesOf, type LedgerForm } from '../../taskpane/people/ledgerForm.ts';
 import { peopleGrid } from '../../taskpane/people/PeopleGrid.tsx';
+import { ledgerSummary, withLedger } from '../../taskpane/people/ledgerSummary.ts';
 import { readDay } from '../../taskpane/people/useStanding.ts';
 import { riskOf, RISK_WORDS } from '../../taskpane/lost/risk.ts';
 import { accessMap, copiesOfKeys } from '../../src/keying/access.ts';
@@ -116,5 +117,40 @@ describe('risk', () => {
     expect(riskOf({ id: '2', location: 'Server' }, RISK_WORDS)).toBe(1);
     expect(riskOf({ id: '3', location: 'Classroom 4' }, RISK_WORDS)).toBe(2);
     expect(riskOf({ id: '3', location: 'Classroom 4' }, { outside: 'classroom', sensitive: '' })).toBe(0);
+  });
+});
+
+describe('the ledger on the first screen', () => {
+  const entry = { day, event: 'issued' as const, system: 'Hall', symbol: 'ZZ', copy: 1, holder: 'Cook' };
+  const place = { sheet: 'Ledger', address: 'D5' };
+  const ledger = {
+    entries: [entry, { ...entry, day: readDay('2026-03-20').day, event: 'lost' as const }],
+    keys: KEYS,
+    keyRows: [],
+    places: [place, { ...place, address: 'D6' }],
+    people: [],
+    problems: [],
+    unread: 0,
+    lastNumber: 2,
+  };
+  it('says to which day it goes, and counts what is wrong in it', () => {
+    const summary = ledgerSummary({ ledger, state: replayLedger(ledger, day), systems: [] });
+    expect(summary.words).toBe('ledger to 2026-03-20');
+    expect(summary.lines[0]).toMatchObject({ at: place });
+    const faults = summary.lines.filter((l) => l.severity === 'fault').length;
+    const warnings = summary.lines.filter((l) => l.severity === 'warning').length;
+    expect(faults + warnings).toBeGreaterThan(0);
+    const counts = { specs: 1, systems: 1, keys: 3, cylinders: 0, marks: 0, faults: 1, warnings: 2 };
+    expect(withLedger(counts, summary)).toEqual({
+      ...counts,
+      faults: 1 + faults,
+      warnings: 2 + warnings,
+    });
+  });
+  it('says nothing where there is none', () => {
+    const none = { ...ledger, entries: [], places: [] };
+    expect(ledgerSummary({ ledger: none, state: replayLedger(none, day), systems: [] })).toEqual({
+      lines: [],
+    });
   });
 });

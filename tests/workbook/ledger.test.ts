@@ -8,6 +8,8 @@ import { describePlan, undoPlan } from '../../src/workbook/index.ts';
 import { planCorrection, planLedger, type NewEntry } from '../../src/workbook/planLedger.ts';
 import { planReceipt } from '../../src/workbook/planReceipt.ts';
 import { readLedger } from '../../src/workbook/readLedger.ts';
+import { subjectAt } from '../../src/workbook/selection.ts';
+import { subjectOf } from '../../taskpane/strip/subjectOf.ts';
 import { openBook } from '../support/office.ts';
 import { at, picture, reading, write, writeSystem } from './book.ts';
 import { school, SPEC } from './school.ts';
@@ -263,4 +265,22 @@ describe('a ledger of 10,000 rows', () => {
     expect(performance.now() - start).toBeLessThan(3000);
     expect(state).toMatchObject({ counted: 10_000, findings: [] });
   }, 60_000);
+});
+
+describe('a selected holder', () => {
+  it('shows keys in hand and the doors that they open, from either sheet', async () => {
+    await withSchool();
+    await add(issue('AA1', 1));
+    const book = await reading();
+    const doors = book.systems[0]!.cylinders.filter((c) => c.symbol === 'AA1').map((c) => c.door ?? c.id);
+    const select = (sheet: string, address: string) => subjectOf(book, subjectAt(book, { sheet, address }));
+    for (const cell of [select('Holders', 'B5'), select('Ledger', 'F5')])
+      expect(cell).toMatchObject({
+        kind: 'holder',
+        name: 'Caretaker',
+        keys: [{ symbol: 'AA1', copy: '1' }],
+        doors: doors.map((name) => ({ name, state: 'opens' })),
+      });
+    expect(select('Holders', 'A1').kind).toBe('nothing');
+  });
 });

@@ -15,6 +15,7 @@ import {
   planScheduleFixes,
   planShopReport,
   readAuthorised,
+  readQuotingSheets,
   readSchedule,
   scheduleFindingLines,
   undoPlan,
@@ -280,6 +281,35 @@ describe('the customer’s report', () => {
     await write(again);
     expect(at(book.model, 'Customer keys', 'A2')).toMatch(/Revision C/);
   });
+
+  it('has the new revision at the foot of each page too, and the old one again when taken back', async () => {
+    const book = bookWithSchedule();
+    await writeSystem(school());
+    await write(planCustomerReport(await reading(), INPUT).plan);
+    const feet = (): (string | undefined)[] =>
+      book.model.sheets
+        .filter((s) => s.layout.name.startsWith('Customer '))
+        .map((s) => s.layout.page.headersFooters['rightFooter']);
+    const next = { ...INPUT, revision: 'C & D', made: '2026-12-01' };
+    const undo = await write(planCustomerReport(await reading(), next).plan);
+    expect(feet()).toEqual(Array.from({ length: 2 }, () => 'Revision C && D, 2026-12-01'));
+    expect((await undoPlan(undo)).outcome).toBe('done');
+    expect(feet()).toEqual(Array.from({ length: 2 }, () => 'Revision B, 2026-11-24'));
+  });
+
+  it('drops columns that nobody fills, and empties one that was filled before', async () => {
+    const book = bookWithSchedule();
+    await writeSystem(school());
+    const headings = async (): Promise<readonly string[]> =>
+      (await reading()).tables.find((t) => t.name === 'KeyrowCustomerDoors')!.headers;
+    await write(planCustomerReport(await reading(), { ...INPUT, schedule: await schedule() }).plan);
+    const all = ['Door', 'Location', 'Cylinder', 'Keyset', 'Cylinders', 'Remarks'];
+    expect(await headings()).toEqual(all);
+    book.host.userEdit('Sheet1', 'F2', [[''], [''], [''], ['']]);
+    await write(planCustomerReport(await reading(), { ...INPUT, schedule: await schedule() }).plan);
+    expect(await headings()).toEqual(all);
+    expect(textsOf(book, ['Customer doors'])).not.toContain('exit route');
+  });
 });
 
 describe('the shop’s report', () => {
@@ -314,6 +344,23 @@ describe('privacy', () => {
     expect(planOpenUp(await reading()).steps).toHaveLength(6);
     expect((await applyPrivacy(done.undo)).outcome).toBe('done');
     expect(await state()).toEqual([]);
+  });
+
+  it('finds the shop’s own sheets that quote a bitting, and hides those that were chosen', async () => {
+    const { host } = bookWithSchedule();
+    await writeSystem(school());
+    // the remark of door 0102 quotes one already
+    expect(await readQuotingSheets(await reading())).toEqual([{ sheet: 'Sheet1', cells: 1 }]);
+    const code = (await reading()).systems[0]!.keys[0]!.bittingText;
+    host.userEdit('Sheet1', 'H2', [[`'${code}`], [`spare of ${[...code].join('-')}`]]);
+    const book = await reading();
+    expect(await readQuotingSheets(book)).toEqual([{ sheet: 'Sheet1', cells: 3 }]);
+    const hide = { hide: true, protect: false };
+    expect(planPrivacy(book, hide).steps.map((s) => s.sheet)).toEqual(['Systems', 'Keys', 'Cylinders']);
+    const plan = planPrivacy(book, hide, ['Sheet1']);
+    expect(plan.steps.map((s) => s.sheet)).toContain('Sheet1');
+    expect((await applyPrivacy(plan.steps)).outcome).toBe('done');
+    expect(planOpenUp(await reading(), ['Sheet1']).steps).toHaveLength(4);
   });
 
   it('keeps one sheet visible', async () => {

@@ -80,7 +80,7 @@ describe('the strip', () => {
       'The code has 5 cuts; this spec has 6.',
     );
     expect(render(Strip, { subject: SUBJECTS.nothing })).toContain(
-      'Select a key, a cylinder or a cell of the grid',
+      'Select a key, a cylinder, a holder or a cell of the grid',
     );
   });
 
