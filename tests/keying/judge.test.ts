@@ -37,4 +37,16 @@ describe('judgeReadings', () => {
       'Good so far. 4 cuts not read yet.',
     );
   });
+
+  it('numbers the cuts along the code, read or not, and wants one place for each', () => {
+    const judged = judge(0.279, undefined, 0.243, undefined, 0.225, 0.24);
+    expect(judged.cuts.map((cut) => [cut.at, cut.symbol, cut.within])).toEqual([
+      [1, '2', true],
+      [3, '4', true],
+      [5, '5', true],
+      [6, '3', false],
+    ]);
+    expect(judged).toMatchObject({ missing: [2, 4], good: false, bad: true });
+    expect(() => judge(0.279)).toThrow('6 cuts');
+  });
 });

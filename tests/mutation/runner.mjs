@@ -46,7 +46,7 @@ function isNamedFor(testFile, source) {
 }
 
 /** Limits of time mean nothing in instrumented code. */
-const OF_SPEED = /\bseconds?\b/;
+const OF_SPEED = /(within|less than) \w+ seconds?$/;
 
 const slug = (path) => path.replace(/\.tsx?$/, '').replaceAll('/', '-');
 
