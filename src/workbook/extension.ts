@@ -73,6 +73,7 @@ export function readExtension(book: BookReading, name: string): Result<Extension
     [...live.map(fixedKey), ...read.newKeys.map(({ symbol }) => ({ symbol }))],
     [...audit.system.cylinders.map(fixedCylinder), ...read.newCylinders.map(({ id }) => ({ id }))],
     marks,
+    audit.system.enters,
   );
   const kept = new Set(live.map(({ bitting }) => bitting.join()));
   return ok({

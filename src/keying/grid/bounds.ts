@@ -8,6 +8,7 @@
  */
 import { rotatingConstantChanges } from '../progression.ts';
 import { bitCount, type Instance } from './instance.ts';
+import { partOf } from './wide.ts';
 
 export interface TooMany {
   readonly code: 'too-many-keys' | 'too-many-under-master';
@@ -25,7 +26,32 @@ const MOST_COUNTED = 2_000_000;
 const MASTERS_TRIED = 4;
 
 export function tooMany(instance: Instance): TooMany | undefined {
-  return tooManyKeys(instance) ?? tooManyUnderMaster(instance);
+  if (!instance.shut) return tooManyKeys(instance) ?? tooManyUnderMaster(instance);
+  // Keys of different blanks may share a bitting, so they are counted blank by blank.
+  for (const keys of keysByBlank(instance, instance.shut)) {
+    const part = partOf(instance, keys);
+    const found = tooManyKeys(part.instance) ?? tooManyUnderMaster(part.instance);
+    if (found)
+      return {
+        ...found,
+        keys: found.keys.map((n) => part.keys[n]!),
+        cylinders: found.cylinders.map((n) => part.cylinders[n]!),
+        ...(found.master !== undefined && { master: part.keys[found.master]! }),
+      };
+  }
+  return undefined;
+}
+
+/** Keys that turn in the same cylinders as far as their blanks go, and have a cut for the same chambers. */
+function keysByBlank({ keys, cylinders, reach }: Instance, shut: Uint8Array): number[][] {
+  const groups = new Map<string, number[]>();
+  for (let k = 0; k < keys; k++) {
+    const name = `${reach[k]!} ${shut.subarray(k * cylinders, (k + 1) * cylinders).join('')}`;
+    const group = groups.get(name);
+    if (group) group.push(k);
+    else groups.set(name, [k]);
+  }
+  return [...groups.values()];
 }
 
 function tooManyKeys(instance: Instance): TooMany | undefined {

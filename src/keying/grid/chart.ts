@@ -4,6 +4,7 @@
  */
 import type { Bitting } from '../bitting.ts';
 import type { Mark } from '../intended.ts';
+import type { Entering } from '../keyways.ts';
 import type { Rules } from '../rules.ts';
 import type { Specification } from '../specification.ts';
 import { foldSymbol, type Chambers, type CylinderRecord, type KeyRecord } from '../system.ts';
@@ -12,6 +13,10 @@ export interface GridKey {
   readonly symbol: string;
   /** An existing key's cuts: never changed. */
   readonly bitting?: Bitting;
+  /** Keyway section of the blank; blank or left out = enters every cylinder. */
+  readonly keyway?: string;
+  /** Cuts on the blank, from its stop on; all of the spec's when left out. */
+  readonly cuts?: number;
 }
 
 export interface GridCylinder {
@@ -20,6 +25,9 @@ export interface GridCylinder {
   readonly chambers?: Chambers;
   /** Chambers that are pinned, in code order (a five-pin cylinder, a chamber left empty); all when left out. */
   readonly inUse?: readonly boolean[];
+  readonly keyway?: string;
+  /** An interchangeable core's control cuts: no key may have them, they may not operate it, its pins need room. */
+  readonly control?: Bitting;
 }
 
 export interface Grid {
@@ -28,6 +36,8 @@ export interface Grid {
   readonly cylinders: readonly GridCylinder[];
   /** For each cylinder the numbers of the keys that must operate it; all others must not. */
   readonly marks: readonly (readonly number[])[];
+  /** Keyways that blanks enter besides their own. */
+  readonly enters?: Entering;
 }
 
 export interface SolveOptions {
@@ -59,6 +69,7 @@ export function gridOf(
   keys: readonly (string | GridKey)[],
   cylinders: readonly (string | GridCylinder)[],
   marks: Iterable<Mark>,
+  enters?: Entering,
 ): Grid {
   const gridKeys = keys.map((key) => (typeof key === 'string' ? { symbol: key } : key));
   const gridCylinders = cylinders.map((c) => (typeof c === 'string' ? { id: c } : c));
@@ -75,15 +86,23 @@ export function gridOf(
     keys: gridKeys,
     cylinders: gridCylinders,
     marks: marked.map((set) => [...set].sort((a, b) => a - b)),
+    ...(enters && { enters }),
   };
 }
 
 /** Existing records as fixed keys and cylinders of a grid. */
-export const fixedKey = ({ symbol, bitting }: Pick<KeyRecord, 'symbol' | 'bitting'>): GridKey => ({
+export const fixedKey = ({ symbol, bitting, keyway, cuts }: FixedKey): GridKey => ({
   symbol,
   bitting,
+  ...(keyway !== undefined && { keyway }),
+  ...(cuts !== undefined && { cuts }),
 });
-export const fixedCylinder = ({ id, chambers }: Pick<CylinderRecord, 'id' | 'chambers'>): GridCylinder => ({
+export const fixedCylinder = ({ id, chambers, keyway, control }: FixedCylinder): GridCylinder => ({
   id,
   chambers,
+  ...(keyway !== undefined && { keyway }),
+  ...(control && { control }),
 });
+
+type FixedKey = Pick<KeyRecord, 'symbol' | 'bitting' | 'keyway' | 'cuts'>;
+type FixedCylinder = Pick<CylinderRecord, 'id' | 'chambers' | 'keyway' | 'control'>;

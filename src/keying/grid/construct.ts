@@ -4,6 +4,8 @@
  * where positions are dealt to levels, and are tried near the keys that they share a door with. A bitting is taken
  * when it operates nothing that it must not and lets nobody in.
  */
+import { costIf } from './moveCosts.ts';
+import { fits } from './stateRules.ts';
 import type { Deal } from '../deal.ts';
 import type { Instance } from './instance.ts';
 import type { Plan } from './plan.ts';
@@ -159,8 +161,8 @@ export function placeBest(state: GridState, k: number, tries: number, work: Work
   for (let attempt = 0; attempt < tries && least > 0; attempt++) {
     work.steps++;
     draw(attempt, cuts);
-    if (!state.fits(k, cuts)) continue;
-    const cost = state.costIf(k, cuts, least);
+    if (!fits(state, k, cuts)) continue;
+    const cost = costIf(state, k, cuts, least);
     if (cost >= least) continue;
     least = cost;
     best = [...cuts];

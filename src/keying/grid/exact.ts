@@ -6,6 +6,8 @@
  * goes together with the ascending order, because the one tried is the lowest of its lot and the first key the lowest
  * of those that can be swapped with it.
  */
+import { costIf } from './moveCosts.ts';
+import { fits } from './stateRules.ts';
 import type { Instance } from './instance.ts';
 import { GridState } from './state.ts';
 import { firstOfLots } from './symmetry.ts';
@@ -40,7 +42,7 @@ export function* searchAll(
     from.filter((at) => {
       work.steps++;
       const cuts = lists[k]![at]!;
-      return state.costIf(k, cuts, 0) === 0 && state.fits(k, cuts);
+      return costIf(state, k, cuts, 0) === 0 && fits(state, k, cuts);
     });
 
   function* descend(
@@ -109,13 +111,16 @@ function bittingsOf(instance: Instance, k: number): number[][] | undefined {
 
 /** A number for each key; keys with the same number can be swapped without changing the grid. */
 function twinsOf(instance: Instance, open: readonly number[]): Int32Array {
-  const { positions: p, keysOf, inUse, fixedSets, domain } = instance;
+  const { positions: p, cylinders, keysOf, inUse, fixedSets, domain, shut, reach } = instance;
   const twin = Int32Array.from({ length: instance.keys }, (_, k) => -1 - k);
   const nameOf = (keys: readonly number[], c: number): string =>
     `${inUse[c]!} ${fixedSets[c]?.join() ?? ''} ${[...keys].sort((a, b) => a - b).join()}`;
   const names = new Set(keysOf.map((keys, c) => nameOf(keys, c)));
   const swap = (a: number, b: number): boolean => {
     for (let i = 0; i < p; i++) if (domain[a * p + i] !== domain[b * p + i]) return false;
+    if (reach[a] !== reach[b]) return false;
+    for (let c = 0; shut && c < cylinders; c++)
+      if (shut[a * cylinders + c] !== shut[b * cylinders + c]) return false;
     return keysOf.every((keys, c) => {
       const [hasA, hasB] = [keys.includes(a), keys.includes(b)];
       if (hasA === hasB) return true;

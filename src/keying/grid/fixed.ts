@@ -1,11 +1,35 @@
 /** What existing keys and cylinders rule out by themselves, before any search. */
+import { costIf } from './moveCosts.ts';
+import { fits } from './stateRules.ts';
 import type { Grid } from './chart.ts';
 import { bitCount, type Instance } from './instance.ts';
-import { fixedFaults, type Prepared } from './prepare.ts';
+import { controlProblem } from './controls.ts';
+import { fixedFaults, usedBits, type Prepared } from './prepare.ts';
+import { hasBlanks, whyShut } from './shut.ts';
 import type { Impossible, ProofReason } from './result.ts';
 import { GridState } from './state.ts';
 
 type Problem = Omit<Impossible, 'steps'>;
+
+const problem = (reason: ProofReason, keys: readonly string[], cylinders: readonly string[]): Problem => ({
+  kind: 'impossible',
+  reason,
+  scope: 'any',
+  keys,
+  cylinders,
+  minimal: true,
+});
+
+/** A mark for a key whose blank never turns in the cylinder. */
+function shutMark(grid: Grid): Problem | undefined {
+  if (!hasBlanks(grid)) return undefined;
+  for (const [c, marked] of grid.marks.entries())
+    for (const k of marked) {
+      const reason = whyShut(grid, k, c, usedBits(grid, c));
+      if (reason) return problem(reason, [grid.keys[k]!.symbol], [grid.cylinders[c]!.id]);
+    }
+  return undefined;
+}
 
 export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared): Problem | undefined {
   const keyOf = (k: number): string => {
@@ -13,15 +37,10 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
     return member === undefined ? 'an avoided bitting' : grid.keys[member]!.symbol;
   };
   const cylinderOf = (c: number): string => grid.cylinders[prepared.cylindersIn[c]![0]!]!.id;
-  const problem = (reason: ProofReason, keys: readonly string[], cylinders: readonly string[]): Problem => ({
-    kind: 'impossible',
-    reason,
-    scope: 'any',
-    keys,
-    cylinders,
-    minimal: true,
-  });
-
+  const shut = shutMark(grid);
+  if (shut) return shut;
+  const control = controlProblem(grid, (c) => usedBits(grid, c));
+  if (control) return problem(control, 'key' in control ? [control.key] : [], [control.cylinder]);
   if (!instance.fixedCuts.some(Boolean) && !instance.fixedSets.some(Boolean)) return undefined;
   const fault = fixedFaults(grid)[0];
   if (fault) {
@@ -38,6 +57,18 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
       { code: 'fixed-keys-thin', cylinder: cylinderOf(thin.cylinder), chamber: thin.chamber + 1 },
       thin.keys.map(keyOf),
       [cylinderOf(thin.cylinder)],
+    );
+  const crowded = crowdedFixed(instance);
+  if (crowded)
+    return problem(
+      {
+        code: 'fixed-keys-crowd',
+        cylinder: cylinderOf(crowded.cylinder),
+        chamber: crowded.chamber + 1,
+        most: instance.mostDepths,
+      },
+      crowded.keys.map(keyOf),
+      [cylinderOf(crowded.cylinder)],
     );
   const state = new GridState(instance);
   const pair = state.conflicts[0];
@@ -58,6 +89,20 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
       [keyOf(stuck)],
       instance.cylindersOf[stuck]!.filter((c) => instance.fixedSets[c]).map(cylinderOf),
     );
+  return undefined;
+}
+
+/** Existing keys of a new cylinder that have more cuts in a chamber than it may hold depths. */
+function crowdedFixed(instance: Instance): { cylinder: number; chamber: number; keys: number[] } | undefined {
+  for (let c = 0; c < instance.cylinders; c++) {
+    if (instance.fixedSets[c]) continue;
+    const fixed = instance.keysOf[c]!.filter((k) => instance.fixedCuts[k]);
+    for (let i = 0; i < instance.positions; i++) {
+      if (((instance.inUse[c]! >>> i) & 1) === 0) continue;
+      const bits = fixed.reduce((all, k) => all | (1 << instance.fixedCuts[k]![i]!), 0);
+      if (bitCount(bits) > instance.mostDepths) return { cylinder: c, chamber: i, keys: fixed };
+    }
+  }
   return undefined;
 }
 
@@ -103,7 +148,7 @@ function stuckKey(state: GridState): number | undefined {
     for (let i = 0; i < p; i++) size *= bitCount(domain[k * p + i]!);
     if (size > MOST_LOOKED) continue;
     const from = (i: number): boolean => {
-      if (i === p) return state.costIf(k, cuts, 0) === 0 && state.fits(k, cuts);
+      if (i === p) return costIf(state, k, cuts, 0) === 0 && fits(state, k, cuts);
       for (let depth = 0; depth < depths; depth++) {
         if (((domain[k * p + i]! >>> depth) & 1) === 0) continue;
         cuts[i] = depth;

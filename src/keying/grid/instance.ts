@@ -27,6 +27,15 @@ export interface Instance {
   readonly near: Int32Array;
   /** Some depths that the domains allow are too near each other. */
   readonly thinMatters: boolean;
+  /**
+   * Pairs that never turn, whatever the cuts, at `key * cylinders + cylinder`: the blank doesn't enter, or has no cut
+   * for a chamber that is pinned. Left out where there are none.
+   */
+  readonly shut: Uint8Array | undefined;
+  /** For each key class the chambers that its blank has cuts for, as bits. */
+  readonly reach: readonly number[];
+  /** Bittings that no key may have and no cylinder admit: nothing has to differ from them in more. */
+  readonly avoided: readonly boolean[];
   readonly mostDepths: number;
   readonly minimumDifference: number;
   /** Keys with equal marks are classes of their own and must differ. */

@@ -2,11 +2,14 @@
 import { operates } from '../cylinder.ts';
 import { packBitting } from '../bitting.ts';
 import { EVERY } from '../depthSet.ts';
+import { foldKeyway } from '../keyways.ts';
 import { isThin } from '../pinning.ts';
 import { DEFAULT_RULES, isUsable } from '../rules.ts';
 import { positions } from '../specification.ts';
 import type { Grid, SolveOptions } from './chart.ts';
+import { controlLines, depthsUnder, pullsOne } from './controls.ts';
 import type { Instance } from './instance.ts';
+import { hasBlanks, reachOfKey, whyShut } from './shut.ts';
 
 export interface Prepared {
   readonly instance: Instance;
@@ -38,7 +41,8 @@ export function prepareGrid(grid: Grid, options: SolveOptions, domain: Domain): 
   });
   const { keyClass, keysIn, fixedCuts } = classifyKeys(grid, rowOf, distinct);
   const known = new Set(fixedCuts.flatMap((cuts) => (cuts ? [packBitting(spec, cuts)] : [])));
-  for (const cuts of options.avoid ?? []) {
+  const controls = grid.cylinders.flatMap(({ control }) => (control ? [control] : []));
+  for (const cuts of [...(options.avoid ?? []), ...controls]) {
     if (known.has(packBitting(spec, cuts))) continue;
     known.add(packBitting(spec, cuts));
     keysIn.push([]);
@@ -51,11 +55,13 @@ export function prepareGrid(grid: Grid, options: SolveOptions, domain: Domain): 
   });
   const fixedSets = cylindersIn.map((members) => grid.cylinders[members[0]!]!.chambers);
   const near = nearDepths(grid);
-  const domains = domainsOf(domain, fixedCuts, fixedSets, cylindersOf, p);
+  const inUse = cylindersIn.map((members) => usedBits(grid, members[0]!));
+  const limits = cylindersIn.map(([c], at) => depthLimits(grid, c!, inUse[at]!));
+  const domains = domainsOf(domain, fixedCuts, limits, cylindersOf, p);
+  const lines = controlLines(grid, (c) => usedBits(grid, c));
   const rules = options.rules ?? DEFAULT_RULES;
   const avoided = new Set((options.avoid ?? []).map((cuts) => packBitting(spec, cuts)));
   const scratch = new Array<number>(p).fill(0);
-  const constants = options.constant ?? [];
   return {
     keyClass,
     cylinderClass,
@@ -69,18 +75,21 @@ export function prepareGrid(grid: Grid, options: SolveOptions, domain: Domain): 
       cylinders: cylindersIn.length,
       fixedCuts,
       fixedSets,
-      inUse: cylindersIn.map((members) => usedBits(grid, members[0]!)),
+      inUse,
       keysOf,
       cylindersOf,
       domain: domains,
       near,
       thinMatters: thinMatters(domain, near, fixedCuts),
+      shut: shutPairs(grid, keysIn, cylindersIn, inUse),
+      avoided: keysIn.map((members) => members.length === 0),
+      reach: keysIn.map(([k]) => (k === undefined ? -1 : reachOfKey(grid, k))),
       mostDepths: options.mostDepths ?? spec.depths.length,
-      minimumDifference: Math.min(options.minimumDifference ?? 1, p - constants.length),
+      minimumDifference: options.minimumDifference ?? 1,
       distinct,
       usable(cuts) {
         for (let i = 0; i < p; i++) scratch[i] = cuts[i]!;
-        if (!isUsable(spec, scratch, rules)) return false;
+        if (!isUsable(spec, scratch, rules) || (lines.length > 0 && pullsOne(lines, scratch))) return false;
         return avoided.size === 0 || !avoided.has(packBitting(spec, scratch));
       },
     },
@@ -94,7 +103,9 @@ function classifyCylinders(grid: Grid): { cylinderClass: number[]; cylindersIn: 
     const marks = grid.marks[c]!;
     // Without a mark an existing cylinder still counts: no new key may operate it.
     if (marks.length === 0 && !cylinder.chambers) return -1;
-    const name = `${cylinder.chambers?.join() ?? ''} ${usedBits(grid, c)} ${marks.join()}`;
+    const { chambers, keyway, control } = cylinder;
+    const metal = `${chambers?.join() ?? ''} ${usedBits(grid, c)} ${control?.join() ?? ''}`;
+    const name = `${metal} ${foldKeyway(keyway)} ${marks.join()}`;
     let at = classes.get(name);
     if (at === undefined) {
       at = cylindersIn.push([]) - 1;
@@ -114,8 +125,9 @@ function classifyKeys(
   const classes = new Map<string, number>();
   const keysIn: number[][] = [];
   const fixedCuts: (readonly number[] | undefined)[] = [];
-  const keyClass = grid.keys.map(({ bitting }, k) => {
-    const name = `${bitting?.join() ?? ''} ${rowOf[k]!.join()}${distinct && !bitting ? ` ${k}` : ''}`;
+  const keyClass = grid.keys.map(({ bitting, keyway, cuts }, k) => {
+    const blank = `${foldKeyway(keyway)} ${cuts ?? ''}`;
+    const name = `${bitting?.join() ?? ''} ${blank} ${rowOf[k]!.join()}${distinct && !bitting ? ` ${k}` : ''}`;
     let at = classes.get(name);
     if (at === undefined) {
       at = keysIn.push([]) - 1;
@@ -128,7 +140,8 @@ function classifyKeys(
   return { keyClass, keysIn, fixedCuts };
 }
 
-function usedBits({ spec, cylinders }: Grid, c: number): number {
+/** Chambers of a cylinder that are pinned, as bits. */
+export function usedBits({ spec, cylinders }: Grid, c: number): number {
   const { inUse, chambers } = cylinders[c]!;
   let bits = 0;
   for (let i = 0; i < positions(spec); i++)
@@ -149,7 +162,7 @@ function nearDepths({ spec }: Grid): Int32Array {
 function domainsOf(
   domain: Domain,
   fixedCuts: readonly (readonly number[] | undefined)[],
-  fixedSets: readonly (readonly number[] | undefined)[],
+  limits: readonly (readonly number[] | undefined)[],
   cylindersOf: readonly (readonly number[])[],
   p: number,
 ): Int32Array {
@@ -157,11 +170,35 @@ function domainsOf(
   fixedCuts.forEach((cuts, k) => {
     for (let i = 0; i < p; i++) {
       let bits = cuts ? 1 << cuts[i]! : domain[i]!;
-      if (!cuts) for (const c of cylindersOf[k]!) bits &= fixedSets[c]?.[i] ?? -1;
+      if (!cuts) for (const c of cylindersOf[k]!) bits &= limits[c]?.[i] ?? -1;
       domains[k * p + i] = bits;
     }
   });
   return domains;
+}
+
+/** Depths at which a cylinder's chambers may shear, as bits: an existing one's, or what a control cut leaves room for. */
+function depthLimits({ spec, cylinders }: Grid, c: number, pinned: number): readonly number[] | undefined {
+  const { chambers, control } = cylinders[c]!;
+  if (chambers || !control || !spec.core) return chambers;
+  return control.map((cut, i) => ((pinned >>> i) & 1 ? depthsUnder(spec, cut) : -1));
+}
+
+function shutPairs(
+  grid: Grid,
+  keysIn: readonly (readonly number[])[],
+  cylindersIn: readonly (readonly number[])[],
+  inUse: readonly number[],
+): Uint8Array | undefined {
+  if (!hasBlanks(grid)) return undefined;
+  const shut = new Uint8Array(keysIn.length * cylindersIn.length);
+  keysIn.forEach(([k], key) => {
+    if (k !== undefined)
+      cylindersIn.forEach(([c], at) => {
+        if (whyShut(grid, k, c!, inUse[at]!)) shut[key * cylindersIn.length + at] = 1;
+      });
+  });
+  return shut;
 }
 
 function thinMatters(
@@ -185,7 +222,7 @@ export function fixedFaults(grid: Grid): { key: number; cylinder: number; operat
     const marked = new Set(grid.marks[c]);
     grid.keys.forEach(({ bitting }, k) => {
       if (!bitting) return;
-      const does = operates(chambers, bitting);
+      const does = !whyShut(grid, k, c, usedBits(grid, c)) && operates(chambers, bitting);
       if (does !== marked.has(k)) wrong.push({ key: k, cylinder: c, operates: does });
     });
   });

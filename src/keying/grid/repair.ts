@@ -4,6 +4,8 @@
  * pairs left at a standstill weigh more (breakout). Heavy keys are rarely moved, since hundreds of doors hang on
  * them. Now and then a key is given quite another bitting that fits everywhere.
  */
+import { costOfMoves } from './moveCosts.ts';
+import { depthFits, farEnough } from './stateRules.ts';
 import { isFixedKey } from './instance.ts';
 import { placeBest, type Work } from './construct.ts';
 import type { Plan } from './plan.ts';
@@ -97,7 +99,7 @@ export function* repair(
     const consider = (m: number, chambers: number, breaks: (i: number, depth: number) => boolean): void => {
       if (isFixedKey(instance, m)) return;
       const before = state.costOf(m);
-      state.costOfMoves(m, chambers, costs);
+      costOfMoves(state, m, chambers, costs);
       work.steps += 1 + (instance.cylindersOf[m]!.length >> 3);
       for (let i = 0; i < p; i++) {
         if (((chambers >>> i) & 1) === 0) continue;
@@ -108,9 +110,9 @@ export function* repair(
           const delta = costs[i * d + depth]! - before;
           if (delta > best) continue;
           if (tabu[(m * p + i) * d + depth]! > moves && delta >= 0) continue;
-          if (!state.depthFits(m, i, depth)) continue;
+          if (!depthFits(state, m, i, depth)) continue;
           cuts[i] = depth;
-          if (!instance.usable(cuts) || !state.farEnough(m, cuts)) continue;
+          if (!instance.usable(cuts) || !farEnough(state, m, cuts)) continue;
           if (delta === best && random.below(++ties) !== 0) continue;
           if (delta < best) ties = 1;
           best = delta;

@@ -26,6 +26,42 @@ export type ProofReason =
   | { readonly code: 'fixed-keys-admit'; readonly key: string; readonly cylinder: string }
   /** Two existing keys of one cylinder make a master pin that is too thin. */
   | { readonly code: 'fixed-keys-thin'; readonly cylinder: string; readonly chamber: number }
+  /** Existing keys of a new cylinder have more different cuts in a chamber than it may hold depths. */
+  | {
+      readonly code: 'fixed-keys-crowd';
+      readonly cylinder: string;
+      readonly chamber: number;
+      readonly most: number;
+    }
+  /** A key is marked for a cylinder that its blank doesn't enter. */
+  | { readonly code: 'blank-does-not-enter'; readonly key: string; readonly cylinder: string }
+  /** A key is marked for a cylinder with a pinned chamber that its blank has no cut for. */
+  | {
+      readonly code: 'blank-too-short';
+      readonly key: string;
+      readonly cylinder: string;
+      readonly chamber: number;
+    }
+  /** An existing key has the control cuts of a new core at its pinned chambers. */
+  | { readonly code: 'control-is-a-key'; readonly key: string; readonly cylinder: string }
+  /** A control cut leaves no room for pins in a chamber, whatever the operating cuts. */
+  | { readonly code: 'control-without-room'; readonly cylinder: string; readonly chamber: number }
+  /** Keys of one cylinder that need different bittings are more than its chambers can tell apart. */
+  | {
+      readonly code: 'too-many-on-door';
+      readonly cylinder: string;
+      readonly needed: number;
+      readonly possible: number;
+    }
+  /** Keys are to differ in more chambers than can differ. */
+  | { readonly code: 'difference-too-large'; readonly asked: number; readonly possible: number }
+  /** More keys than can differ in so many chambers (Singleton 1964). */
+  | {
+      readonly code: 'too-many-apart';
+      readonly needed: number;
+      readonly possible: number;
+      readonly difference: number;
+    }
   /** Under total position progression a door for the lowest and the highest key admits every key between. */
   | { readonly code: 'skips-level'; readonly key: string; readonly cylinder: string }
   /** The grid is a hierarchy, but no dealing of the positions to its levels has room for the largest group. */
@@ -57,10 +93,16 @@ export interface CylinderCost {
   readonly masterPins: number;
 }
 
-export interface GridCost {
+/** Master pins of all new and existing cylinders. */
+export interface PinCount {
   readonly masterPins: number;
-  /** Master pins beyond one in each chamber in use. */
+  /** Those beyond one in each chamber in use. */
   readonly extraMasterPins: number;
+}
+
+export interface GridCost extends PinCount {
+  /** The same before cuts were changed to save pins. */
+  readonly asFound: PinCount;
   readonly mostCombinations: number;
   readonly incidental: number;
   readonly perCylinder: readonly CylinderCost[];

@@ -4,8 +4,7 @@
  */
 import type { Grid, SolveOptions } from './chart.ts';
 import type { Work } from './construct.ts';
-import { searchAll } from './exact.ts';
-import { prepareGrid, wholeDomain } from './prepare.ts';
+import { searchEverything } from './everything.ts';
 
 export interface Core {
   readonly keys: readonly number[];
@@ -30,8 +29,7 @@ export function* shrink(
   ): Generator<number, boolean, void> {
     const part = partGrid(grid, k, c);
     if (part.keys.length === 0 || part.cylinders.length === 0) return false;
-    const { instance } = prepareGrid(part, options, wholeDomain(part));
-    const found = yield* searchAll(instance, work, work.steps + each);
+    const found = yield* searchEverything(part, options, work, work.steps + each);
     if (found.kind === 'gave-up') minimal = false;
     return found.kind === 'none';
   };
@@ -56,7 +54,7 @@ export function* shrink(
 export function partGrid(grid: Grid, keys: readonly number[], cylinders: readonly number[]): Grid {
   const at = new Map(keys.map((k, n) => [k, n]));
   return {
-    spec: grid.spec,
+    ...grid,
     keys: keys.map((k) => grid.keys[k]!),
     cylinders: cylinders.map((c) => grid.cylinders[c]!),
     marks: cylinders.map((c) => grid.marks[c]!.flatMap((k) => at.get(k) ?? [])),

@@ -8,15 +8,17 @@ import type { Steps } from '../system.ts';
 import { tooMany } from './bounds.ts';
 import type { Grid, SolveOptions } from './chart.ts';
 import type { Work } from './construct.ts';
-import { searchAll } from './exact.ts';
+import { tooFarApart } from './apart.ts';
+import { searchEverything } from './everything.ts';
 import { fixedProblem } from './fixed.ts';
 import { skippedLevels } from './levels.ts';
 import { prepareGrid, wholeDomain, type Prepared } from './prepare.ts';
+import { savePins } from './thrift.ts';
 import { repinFor } from './repin.ts';
-import type { Impossible, NotFound, ProofReason, ProofScope, SolveResult } from './result.ts';
-import { dealShortage, searchGrid, type Attempt } from './search.ts';
+import type { Impossible, NotFound, ProofReason, ProofScope, Solved, SolveResult } from './result.ts';
+import { dealShortage, domainUnder, searchGrid, type Attempt } from './search.ts';
 import { shrink } from './shrink.ts';
-import { answerOf } from './verify.ts';
+import { answerOf, pinsIn } from './verify.ts';
 
 export const DEFAULT_BUDGET = 2_000_000;
 /** Small grids: the structured search has this share of the budget first, then a complete search up to the other. */
@@ -25,6 +27,9 @@ const EXACT_SHARE = 0.7;
 /** Grids with more keys aren't searched completely. */
 const MOST_KEYS_EXACT = 40;
 const MOST_VIOLATIONS = 200;
+/** A solution is made cheaper in so many steps at most, and in so great a share of what is left of the budget. */
+const THRIFT_STEPS = 200_000;
+const THRIFT_SHARE = 0.5;
 
 /**
  * @example runToEnd(solveGrid(gridOf(spec, ['M', 'A', 'B'], ['1', '2'], marks))).kind → 'solved'
@@ -48,7 +53,21 @@ export function* solveOnce(grid: Grid, options: SolveOptions, work: Work, until:
   const scope: ProofScope = options.constant?.length || options.topMaster ? 'this-deal' : 'any';
   const fixed = fixedProblem(grid, whole.instance, whole);
   if (fixed) return { ...fixed, steps: work.steps };
-  const counted = tooMany(whole.instance);
+  const asked = options.topMaster
+    ? prepareGrid(grid, options, domainUnder(grid, options, options.topMaster))
+    : whole;
+  const apart = tooFarApart(grid, options, asked);
+  if (apart)
+    return {
+      kind: 'impossible',
+      reason: apart.reason,
+      scope,
+      keys: apart.keys.map((k) => nameOfKey(grid, asked, k)),
+      cylinders: apart.cylinders.map((c) => grid.cylinders[asked.cylindersIn[c]![0]!]!.id),
+      minimal: false,
+      steps: work.steps,
+    };
+  const counted = tooMany(asked.instance);
   if (counted) {
     const reason: ProofReason =
       counted.code === 'too-many-keys'
@@ -63,7 +82,7 @@ export function* solveOnce(grid: Grid, options: SolveOptions, work: Work, until:
     return {
       kind: 'impossible',
       reason,
-      scope: 'any',
+      scope: options.topMaster ? 'this-deal' : 'any',
       keys: keys.map((k) => nameOfKey(grid, whole, k)),
       cylinders: counted.cylinders.map((c) => grid.cylinders[whole.cylindersIn[c]![0]!]!.id),
       minimal: false,
@@ -71,7 +90,7 @@ export function* solveOnce(grid: Grid, options: SolveOptions, work: Work, until:
     };
   }
   const start = work.steps;
-  const small = whole.instance.keys <= MOST_KEYS_EXACT && scope === 'any';
+  const small = whole.instance.keys <= MOST_KEYS_EXACT;
   if (small) {
     const quick = yield* inProgress(
       'searching',
@@ -79,19 +98,33 @@ export function* solveOnce(grid: Grid, options: SolveOptions, work: Work, until:
       work,
       searchGrid(grid, options, work, start + (until - start) * QUICK_SHARE),
     );
-    if (quick?.solved) return yield* answerOf(grid, options, quick.prepared, quick.state, work.steps);
+    if (quick?.solved) return yield* answer(grid, options, quick, work, until);
     const found = yield* inProgress(
       'trying everything',
       until,
       work,
-      searchAll(whole.instance, work, start + (until - start) * EXACT_SHARE),
+      searchEverything(grid, options, work, start + (until - start) * EXACT_SHARE),
     );
-    if (found.kind === 'solved') return yield* answerOf(grid, options, whole, found.state, work.steps);
+    if (found.kind === 'solved') return yield* answer(grid, options, found, work, until);
     if (found.kind === 'none') return yield* exhausted(grid, options, scope, work, until);
   }
   const attempt = yield* inProgress('searching', until, work, searchGrid(grid, options, work, until));
-  if (attempt?.solved) return yield* answerOf(grid, options, attempt.prepared, attempt.state, work.steps);
+  if (attempt?.solved) return yield* answer(grid, options, attempt, work, until);
   return notFound(grid, attempt, work.steps);
+}
+
+/** Saves pins where it can, and answers with what the audit has passed. */
+function* answer(
+  grid: Grid,
+  options: SolveOptions,
+  { prepared, state }: Pick<Attempt, 'prepared' | 'state'>,
+  work: Work,
+  until: number,
+): Steps<Solved> {
+  const asFound = pinsIn(prepared, state);
+  const stop = work.steps + Math.min(THRIFT_STEPS, Math.floor((until - work.steps) * THRIFT_SHARE));
+  yield* inProgress('saving pins', until, work, savePins(state, prepared, work, stop));
+  return yield* answerOf(grid, options, prepared, state, work.steps, asFound);
 }
 
 function* exhausted(

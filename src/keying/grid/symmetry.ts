@@ -27,8 +27,19 @@ export function firstOfLots(instance: Instance, list: readonly (readonly number[
   return list.map((_, at) => find(at) === at);
 }
 
-function changesOf({ positions: p, depths, domain, near, inUse, fixedCuts, fixedSets }: Instance): Change[] {
+function changesOf({
+  positions: p,
+  depths,
+  domain,
+  near,
+  inUse,
+  fixedCuts,
+  fixedSets,
+  reach,
+}: Instance): Change[] {
   if (fixedCuts.some(Boolean) || fixedSets.some(Boolean)) return [];
+  // On short blanks some cuts don't count towards the difference between keys.
+  if (reach.some((bits) => bits !== reach[0])) return [];
   for (let at = p; at < domain.length; at++) if (domain[at] !== domain[at - p]) return [];
   const changes: Change[] = [];
   for (let i = 0; i < p; i++)

@@ -1,40 +1,30 @@
 /** From a solved state to an answer: cuts and chambers in the grid's order, the audit that has to pass, the cost. */
-import { auditSystem } from '../audit.ts';
 import { bittingOf, type Bitting } from '../bitting.ts';
-import { depthsIn, EVERY, NONE } from '../depthSet.ts';
 import { pinnedFor } from '../cylinder.ts';
-import { isThin } from '../pinning.ts';
-import { assert } from '../result.ts';
+import { depthsIn, EVERY, NONE, type DepthSet } from '../depthSet.ts';
 import type { Chambers, Steps } from '../system.ts';
 import type { Grid, SolveOptions } from './chart.ts';
+import { auditGate } from './gate.ts';
 import type { Prepared } from './prepare.ts';
-import type { CylinderCost, GridCost, Solved } from './result.ts';
+import type { CylinderCost, GridCost, PinCount, Solved } from './result.ts';
 import type { GridState } from './state.ts';
 
-/** Makes the answer and proves it by the exhaustive audit: every key and avoided bitting, every cylinder. */
+/** Makes the answer and has it pass the audit. */
 export function* answerOf(
   grid: Grid,
   options: SolveOptions,
   prepared: Prepared,
   state: GridState,
   steps: number,
+  asFound: PinCount,
 ): Steps<Solved> {
   const { spec } = grid;
   const bittings = grid.keys.map(
     ({ bitting }, k) => bitting ?? bittingOf(spec, state.cutsOf(prepared.keyClass[k]!)),
   );
-  const chambers = grid.cylinders.map((cylinder, c): Chambers => {
-    if (cylinder.chambers) return cylinder.chambers;
-    const marked = grid.marks[c]!;
-    // Pinned for nobody: a chamber without a depth never shears.
-    if (marked.length === 0) return spec.centres.map(() => NONE);
-    return pinnedFor(
-      spec,
-      marked.map((k) => bittings[k]!),
-      cylinder.inUse,
-    );
-  });
-  const cost = yield* proved(grid, options, bittings, chambers);
+  const chambers = chambersOf(grid, bittings);
+  const { perCylinder } = yield* auditGate(grid, options, bittings, chambers);
+  const cost = costOf(grid, chambers, perCylinder, asFound);
   return {
     kind: 'solved',
     keys: grid.keys.map(({ symbol, bitting }, k) => ({
@@ -56,58 +46,40 @@ export function* answerOf(
   };
 }
 
-function* proved(
-  grid: Grid,
-  options: SolveOptions,
-  bittings: readonly Bitting[],
-  chambers: readonly Chambers[],
-): Steps<GridCost> {
-  const { spec } = grid;
-  const known = new Set(bittings.map((cuts) => cuts.join()));
-  const avoid = (options.avoid ?? []).filter((cuts) => !known.has(cuts.join()));
-  const keys = bittings.map((bitting, k) => ({ symbol: `${k}`, bitting }));
-  const report = yield* auditSystem(
-    {
+/** Each new cylinder pinned for the keys marked for it. */
+function chambersOf({ spec, cylinders, marks }: Grid, bittings: readonly Bitting[]): Chambers[] {
+  return cylinders.map((cylinder, c) => {
+    if (cylinder.chambers) return cylinder.chambers;
+    // Pinned for nobody: a chamber without a depth never shears.
+    if (marks[c]!.length === 0) return spec.centres.map(() => NONE);
+    return pinnedFor(
       spec,
-      keys,
-      cylinders: chambers.map((sets, c) => ({ id: `${c}`, chambers: sets })),
-      intended: grid.marks,
-    },
-    { near: false, cap: 1 },
-  );
-  assert(
-    !report.counts.interchange && !report.counts['lock-out'],
-    `the solved grid fails its audit: ${JSON.stringify(report.findings)}`,
-  );
-  const fresh = grid.cylinders.flatMap(({ chambers: given }, c) => (given ? [] : [c]));
-  const avoided = yield* auditSystem(
-    {
-      spec,
-      keys: avoid.map((bitting, k) => ({ symbol: `avoided ${k}`, bitting })),
-      cylinders: fresh.map((c) => ({ id: `${c}`, chambers: chambers[c]! })),
-      intended: fresh.map(() => []),
-    },
-    { near: false, cap: 1 },
-  );
-  assert(
-    !avoided.counts.interchange,
-    `the solved grid admits an avoided bitting: ${JSON.stringify(avoided.findings)}`,
-  );
-  for (const c of fresh)
-    for (const set of chambers[c]!) {
-      if (set === EVERY) continue;
-      const depths = depthsIn(set, spec.depths.length);
-      depths.forEach((depth, n) =>
-        assert(n === 0 || !isThin(spec, depths[n - 1]!, depth), `thin master pin in cylinder ${c}`),
-      );
-    }
-  return costOf(grid, chambers, report.perCylinder);
+      marks[c]!.map((k) => bittings[k]!),
+      cylinder.inUse,
+    );
+  });
+}
+
+/** Master pins of a state that is solved. */
+export function pinsIn({ cylindersIn }: Prepared, { sets, instance }: GridState): PinCount {
+  const { positions: p, depths } = instance;
+  const total = { masterPins: 0, extraMasterPins: 0 };
+  cylindersIn.forEach((members, c) => {
+    const { masterPins, extra } = pinsOf(
+      Array.from(sets.subarray(c * p, (c + 1) * p)) as number[] as DepthSet[],
+      depths,
+    );
+    total.masterPins += masterPins * members.length;
+    total.extraMasterPins += extra * members.length;
+  });
+  return total;
 }
 
 function costOf(
   { spec, cylinders }: Grid,
   chambers: readonly Chambers[],
   counts: readonly { readonly operating: number; readonly incidental: number }[],
+  asFound: PinCount,
 ): GridCost {
   const perCylinder = cylinders.map(({ id }, c): CylinderCost => {
     const { masterPins } = pinsOf(chambers[c]!, spec.depths.length);
@@ -117,6 +89,7 @@ function costOf(
   return {
     masterPins: sum((c) => perCylinder[c]!.masterPins),
     extraMasterPins: sum((c) => pinsOf(chambers[c]!, spec.depths.length).extra),
+    asFound,
     mostCombinations: perCylinder.reduce((most, { combinations }) => Math.max(most, combinations), 0),
     incidental: sum((c) => perCylinder[c]!.incidental),
     perCylinder,

@@ -8,6 +8,8 @@ export interface Part {
   readonly instance: Instance;
   /** The key of the whole grid for each of the part. */
   readonly keys: readonly number[];
+  /** The cylinder of the whole grid for each of the part. */
+  readonly cylinders: readonly number[];
 }
 
 /** The grid of some of the keys; cylinders that differ only in the others become one. */
@@ -21,7 +23,8 @@ export function partOf(whole: Instance, keys: readonly number[]): Part {
     const inside = marked.flatMap((k) => number.get(k) ?? []);
     const fixed = whole.fixedSets[c];
     if (inside.length === 0 && !fixed) return;
-    const name = `${inside.join()} ${whole.inUse[c]!} ${fixed?.join() ?? ''}`;
+    const blanks = whole.shut ? keys.map((k) => whole.shut![k * whole.cylinders + c]!).join('') : '';
+    const name = `${inside.join()} ${whole.inUse[c]!} ${fixed?.join() ?? ''} ${blanks}`;
     if (seen.has(name)) return;
     seen.set(name, chosen.length);
     chosen.push(c);
@@ -31,10 +34,14 @@ export function partOf(whole: Instance, keys: readonly number[]): Part {
   keysOf.forEach((inside, c) => {
     for (const n of inside) cylindersOf[n]!.push(c);
   });
+  const shut =
+    whole.shut &&
+    Uint8Array.from(keys.flatMap((k) => chosen.map((c) => whole.shut![k * whole.cylinders + c]!)));
   const domain = new Int32Array(keys.length * p);
   keys.forEach((k, n) => domain.set(whole.domain.subarray(k * p, (k + 1) * p), n * p));
   return {
     keys,
+    cylinders: chosen,
     instance: {
       ...whole,
       keys: keys.length,
@@ -45,6 +52,9 @@ export function partOf(whole: Instance, keys: readonly number[]): Part {
       keysOf,
       cylindersOf,
       domain,
+      shut,
+      avoided: keys.map((k) => whole.avoided[k]!),
+      reach: keys.map((k) => whole.reach[k]!),
     },
   };
 }

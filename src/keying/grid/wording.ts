@@ -17,6 +17,22 @@ const PROOF_WORDS: Words<ProofReason> = {
     `The existing keys marked for ${f.cylinder} already let ${f.key} in, however the rest is chosen. Mark ${f.key} for it, or give one of those keys a new bitting.`,
   'fixed-keys-thin': (f) =>
     `The existing keys marked for ${f.cylinder} have cuts in chamber ${f.chamber} too close for a master pin. Take one of them off this cylinder, or leave that chamber empty.`,
+  'blank-does-not-enter': (f) =>
+    `${f.key} is marked for ${f.cylinder}, whose keyway its blank doesn't enter. Take the mark away, or correct the keyway of one of them.`,
+  'blank-too-short': (f) =>
+    `${f.key} is marked for ${f.cylinder}, but its blank is too short for chamber ${f.chamber}. Take the mark away, use a longer blank, or leave that chamber of ${f.cylinder} empty.`,
+  'control-is-a-key': (f) =>
+    `The existing key ${f.key} has the control cuts of ${f.cylinder} and would pull its core. Choose other control cuts.`,
+  'control-without-room': (f) =>
+    `The control cut of ${f.cylinder} leaves no room for pins in chamber ${f.chamber}. Choose another control cut there.`,
+  'too-many-on-door': (f) =>
+    `${f.needed} keys of ${f.cylinder} need different bittings, but its chambers can only tell ${f.possible} apart. Allow more depths in a chamber, or mark fewer keys for it.`,
+  'difference-too-large': (f) =>
+    `Keys are to differ in ${counted(f.asked, 'chamber')}, but only ${f.possible} can differ. Ask for a smaller difference, or keep fewer positions for later.`,
+  'too-many-apart': (f) =>
+    `${f.needed} keys are to differ in ${counted(f.difference, 'chamber')} from one another, and no more than ${counted(f.possible, 'bitting')} can. Ask for a smaller difference, or use a spec with more depths or positions.`,
+  'fixed-keys-crowd': (f) =>
+    `The existing keys marked for ${f.cylinder} have more than ${counted(f.most, 'different cut')} in chamber ${f.chamber}. Allow more depths in a chamber, or take one of them off this cylinder.`,
   'skips-level': (f) =>
     `${f.cylinder} is marked for a key and for one two levels above, but not for ${f.key} between them. Under total position progression ${f.key} always gets in; mark it, or let the grid be solved without dealing positions to levels.`,
   'no-dealing-fits': (f) =>
@@ -59,8 +75,14 @@ export function sayAnswer(result: SolveResult): string[] {
   if (result.kind === 'impossible') return sayImpossible(result);
   if (result.kind === 'not-found') return sayNotFound(result);
   const { cost, keys, cylinders, alike } = result;
+  const saved = cost.asFound.extraMasterPins - cost.extraMasterPins;
   return [
     `Solved: ${counted(keys.length, 'key')} and ${counted(cylinders.length, 'cylinder')}, each pair audited. ${counted(cost.masterPins, 'master pin')}, of which ${cost.extraMasterPins} beyond one in a chamber; at most ${counted(cost.mostCombinations, 'combination')} in one cylinder.`,
+    ...(saved > 0
+      ? [
+          `Cuts were changed afterwards to save ${counted(saved, 'extra master pin')}.`,
+        ]
+      : []),
     ...alike.map((symbols) => `${listed(symbols)} have the same marks and are cut alike.`),
   ];
 }
