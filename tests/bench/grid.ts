@@ -66,6 +66,13 @@ export interface GridRow {
   readonly megabytes: number;
 }
 
+export const irregularCase = (n: number, share = heavyShare(n)): unknown =>
+  solves(irregularChart(spec, n, 1, share));
+export const hierarchyCase = (levels: 3 | 4): unknown => solves(hierarchyChart(spec, levels, 2000, 0.05, 1));
+
+/** Progressed in two steps, so half as many depths. */
+const twoStep = starterSpec('T-0125-7')!;
+
 const LARGE: readonly { what: string; seeds: number; chart: (seed: number) => Grid }[] = [
   ...[60, 200, 400, 600, 1000].map((n) => ({
     what: `irregular, ${n} keys, at most ${MOST_HEAVY} heavy`,
@@ -77,6 +84,16 @@ const LARGE: readonly { what: string; seeds: number; chart: (seed: number) => Gr
     seeds: 5,
     chart: (seed: number) => irregularChart(spec, n, seed),
   })),
+  ...[0.05, 0.08].map((share) => ({
+    what: `irregular, 1,000 keys, ${share * 100} % heavy, as many marks as the metal bears`,
+    seeds: 20,
+    chart: (seed: number) => irregularChart(spec, 1000, seed, share),
+  })),
+  {
+    what: `irregular, 1,000 keys in two steps, at most ${MOST_HEAVY} heavy`,
+    seeds: 20,
+    chart: (seed: number) => irregularChart(twoStep, 1000, seed, heavyShare(1000)),
+  },
   ...([3, 4] as const).map((levels) => ({
     what: `${levels} levels, 2,000 doors, 5 % cross-keyed`,
     seeds: 5,

@@ -2,6 +2,7 @@
 import { auditComparisons } from './audit.ts';
 import { columnComparisons } from './columns.ts';
 import { gridComparisons, gridTimes, printTimes } from './grid.ts';
+import { printMemory } from './memory.ts';
 import { importComparisons } from './import.ts';
 import { printImportMemory } from './importMemory.ts';
 import { printPane } from './pane.ts';
@@ -22,4 +23,5 @@ for (const comparison of [
 print(rows);
 printImportMemory();
 printTimes(gridTimes());
+printMemory();
 await printPane();

@@ -78,11 +78,7 @@ export function sayAnswer(result: SolveResult): string[] {
   const saved = cost.asFound.extraMasterPins - cost.extraMasterPins;
   return [
     `Solved: ${counted(keys.length, 'key')} and ${counted(cylinders.length, 'cylinder')}, each pair audited. ${counted(cost.masterPins, 'master pin')}, of which ${cost.extraMasterPins} beyond one in a chamber; at most ${counted(cost.mostCombinations, 'combination')} in one cylinder.`,
-    ...(saved > 0
-      ? [
-          `Cuts were changed afterwards to save ${counted(saved, 'extra master pin')}.`,
-        ]
-      : []),
+    ...(saved > 0 ? [`Cuts were changed afterwards to save ${counted(saved, 'extra master pin')}.`] : []),
     ...alike.map((symbols) => `${listed(symbols)} have the same marks and are cut alike.`),
   ];
 }
