@@ -37,8 +37,10 @@ const note = z.object({
       filled: z.number(),
       /** All cells were empty before. */
       empty: z.boolean(),
-      /** Formulas before, where they may be kept here. */
-      before: z.array(z.array(cell)).exactOptional(),
+      /** Contents and number formats before, where they may be kept here. */
+      before: z
+        .object({ cells: z.array(z.array(cell)), formats: z.array(z.array(z.string())) })
+        .exactOptional(),
     }),
   ),
 });
@@ -75,8 +77,8 @@ export function noteOf(
     blocks: steps.flatMap((step, index) => {
       if (step.kind !== 'write') return [];
       const { sheet, row, column, cells, formats } = step;
-      const old = ownSheets.has(sheet) ? [] : contentBefore(before, index);
-      const keeps = old.length === cells.length && old.flat().every(mayBeKept);
+      const old = ownSheets.has(sheet) ? undefined : contentBefore(before, index);
+      const keeps = old && old.cells.length === cells.length && old.cells.flat().every(mayBeKept);
       return [
         {
           box: { sheet, row, column, rows: cells.length, columns: formats.length },
@@ -123,11 +125,16 @@ function joined(a: Note['blocks'][number], b: Note['blocks'][number]): Note['blo
   };
 }
 
-const contentBefore = (
+function contentBefore(
   before: readonly Remembered[],
   step: number,
-): Note['blocks'][number]['before'] & object =>
-  before.filter((b) => b.step === step).flatMap((b) => b.formulas.map((row) => [...row]));
+): NonNullable<Note['blocks'][number]['before']> {
+  const parts = before.filter((b) => b.step === step);
+  return {
+    cells: parts.flatMap((b) => b.formulas.map((row) => [...row])),
+    formats: parts.flatMap((b) => b.numberFormats.map((row) => [...row])),
+  };
+}
 
 /**
  * A code has at least three cuts; what has fewer digits, or fewer letters in a row, gives none away. Formulas and errors
@@ -206,6 +213,14 @@ async function dropNote(context: Excel.RequestContext, id: string): Promise<void
   if (!item.isNullObject) item.delete();
   await context.sync();
   over.delete(id);
+}
+
+/** Takes notes away, whoever's they are. */
+export async function dropNotes(context: Excel.RequestContext, ids: readonly string[]): Promise<void> {
+  const items = ids.map((id) => context.workbook.settings.getItemOrNullObject(id));
+  await context.sync();
+  for (const item of items) if (!item.isNullObject) item.delete();
+  await context.sync();
 }
 
 /** All notes in the workbook, of writes under way or broken off. */

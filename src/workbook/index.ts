@@ -16,6 +16,7 @@ export { readShop, SHOP_TABLES, type ShopReading, type ShopTable } from './table
 export { knownKeys, retiredUnder } from './knownKeys.ts';
 export { describePlan } from './describe.ts';
 export { applyPlan, undoPlan } from './apply.ts';
+export { leaveLeftover, readLeftover, takeLeftoverBack, type Leftover } from './applyLeftover.ts';
 export { planNewSystem, type NewSystem, type NewSystemOptions } from './planSystem.ts';
 export { planSample, sampleRequest } from './planSample.ts';
 export { planFindings, type FindingsInput } from './planFindings.ts';

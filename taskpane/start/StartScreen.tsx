@@ -11,6 +11,7 @@ import { Screen } from '../shared/Screen.tsx';
 import { useLastWrite } from '../shared/useLastWrite.ts';
 import { useWorkbook } from '../shared/workbook.tsx';
 import { FirstSteps, useFirstTime } from './FirstSteps.tsx';
+import { Leftover } from './Leftover.tsx';
 import { NextSteps, useNextSteps, useTakeStep } from './NextSteps.tsx';
 import { holdsSentence, sheetsIn, troubleSentence } from './summary.ts';
 import { TaskList } from './TaskList.tsx';
@@ -80,6 +81,7 @@ function Ready({ book }: { readonly book: BookReading }) {
       }
     >
       <p className="holds">{holds || 'Nothing of Keyrow’s in this workbook yet.'}</p>
+      <Leftover book={book} />
       {trouble && (
         <>
           <Notice

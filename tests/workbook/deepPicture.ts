@@ -16,13 +16,13 @@ function plain(value: unknown): unknown {
 }
 
 /** A cell without a format of its own is General, and one without content and looks is no cell. */
-function cellsOf(sheet: SheetModel): Record<string, unknown> {
+function cellsOf(sheet: SheetModel, formats: boolean): Record<string, unknown> {
   const cells: Record<string, unknown> = {};
   for (const { row, column, cell } of sheet.cells.all()) {
     const { numberFormat, ...looks } = cell.style ?? {};
     const shown = {
       ...(cell.formula === undefined ? { value: cell.value } : { formula: cell.formula }),
-      ...(numberFormat !== undefined && numberFormat !== 'General' && { numberFormat }),
+      ...(formats && numberFormat !== undefined && numberFormat !== 'General' && { numberFormat }),
       ...(Object.keys(looks).length > 0 && { looks: plain(looks) }),
     };
     if (Object.keys(shown).length > 1 || cell.value !== null || cell.formula !== undefined)
@@ -38,13 +38,16 @@ export interface DeepPicture {
   readonly settings: unknown;
 }
 
-/** `printing: false` leaves out how sheets are printed, which a computer without a printer refuses. */
-export function deepPicture(model: WorkbookModel, { printing = true } = {}): DeepPicture {
+/**
+ * `printing: false` leaves out how sheets are printed, which a computer without a printer refuses; `formats: false` the
+ * number formats of cells.
+ */
+export function deepPicture(model: WorkbookModel, { printing = true, formats = true } = {}): DeepPicture {
   return {
     sheets: model.sheets.map((sheet) => {
       const { page, ...layout } = sheet.layout;
       return {
-        cells: cellsOf(sheet),
+        cells: cellsOf(sheet, formats),
         layout: plain(layout),
         protection: plain(sheet.protection),
         ...(printing && { page: plain(page) }),

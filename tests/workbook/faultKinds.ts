@@ -36,7 +36,8 @@ export function installClock(): void {
   });
 }
 
-function runOut(): void {
+/** The time of every request that still waits is over. */
+export function runOut(): void {
   for (const call of [...waiting]) {
     waiting.delete(call);
     call();
