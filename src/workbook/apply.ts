@@ -24,7 +24,7 @@ import { Trace } from './takeBackTrace.ts';
 
 /** Carries a plan out. Never throws for what Excel or the user did; the outcome says what happened. */
 export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
-  if (plan.conflicts.length > 0) return refusal('something is in the way.', plan.conflicts);
+  if (plan.conflicts.length > 0) return refusal('something is in the way. See the list.', plan.conflicts);
   const blocks = plan.steps.flatMap(blocksOf);
   const tick = progress(blocks.length * 2 + plan.steps.length, options);
   let before: readonly Remembered[] | undefined;
@@ -36,10 +36,14 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
     outcome = await runExcel(async (context): Promise<ApplyOutcome> => {
       const { id, others } = await claim(context, noteOf(plan.title, plan.steps, false));
       note = id;
-      if (others.length > 0) return refusal('another write is under way or was broken off.', [busy(others)]);
+      if (others.length > 0)
+        return refusal('another write is under way or was broken off. See the list.', [busy(others)]);
       const checked = await checkPlan(context, plan.steps, tick);
       if (checked.reasons.length > 0)
-        return refusal('the workbook is not as it was when the plan was made.', checked.reasons);
+        return refusal(
+          'the workbook is not as it was when the plan was made. See the list.',
+          checked.reasons,
+        );
       stopIfAsked(options.signal);
       before = checked.before;
       completeNote(context, id, noteOf(plan.title, plan.steps, false, before, checked.ownSheets));

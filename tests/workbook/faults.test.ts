@@ -55,7 +55,7 @@ describe.each(WRITE_PATHS)('writing %s', (_, make) => {
 
   it(
     'leaves the workbook as it was or as planned, whichever request fails',
-    { timeout: 600_000 },
+    { timeout: 3_600_000 },
     async () => {
       await freshBook();
       soiled = true;
