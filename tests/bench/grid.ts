@@ -86,7 +86,8 @@ const LARGE: readonly { what: string; seeds: number; chart: (seed: number) => Gr
   })),
   ...[0.05, 0.08].map((share) => ({
     what: `irregular, 1,000 keys, ${share * 100} % heavy, as many marks as the metal bears`,
-    seeds: 20,
+    // not found as yet, so each takes the whole budget
+    seeds: 2,
     chart: (seed: number) => irregularChart(spec, 1000, seed, share),
   })),
   {
