@@ -50,7 +50,7 @@ export const CHECKING: readonly TaskPage[] = [
     room: 'audit',
     what: 'Every key against every cylinder, as they stand in the sheets now. It finds keys that open what they should not and keys that do not open what they should.',
     steps: [
-      'Choose the system if there are several, and press the audit button. *Stop* ends it.',
+      'Choose the system if there are several, and press the audit button. *Stop* ends it early: what was found until then is shown, marked as a part.',
       'Read *Findings by kind*, then the picture of the grid; choose a cell of it to see why this key opens this door, chamber by chamber.',
       '*One by one* lists each finding; *Go to cell* goes there.',
       'Press *Write the findings to a sheet*, then *Write to Findings*, to keep them.',

@@ -35,6 +35,8 @@ export interface AuditOptions {
   readonly rules?: Rules;
   /** Most findings listed for each code; all are counted. 1,000 when left out. */
   readonly cap?: number;
+  /** Asked after each step; once true, the report covers the cylinders until there. Never when left out. */
+  readonly stopped?: () => boolean;
 }
 
 /** What operates one cylinder, in the order of the input. */
@@ -52,8 +54,11 @@ export interface CylinderCount {
 
 export interface AuditReport {
   readonly keys: number;
+  /** Cylinders audited: the first ones of the input. */
   readonly cylinders: number;
-  /** Key and cylinder pairs decided: all of them. */
+  /** Cylinders that a stopped audit did not come to; left out when it came to all. */
+  readonly unaudited?: number;
+  /** Key and cylinder pairs decided: every key at each cylinder audited. */
   readonly pairs: number;
   /** True totals for each code found, whatever the cap. */
   readonly counts: Readonly<Partial<Record<FindingCode, number>>>;
@@ -69,7 +74,7 @@ const CAP = 1000;
 const CYLINDERS_A_STEP = 256;
 
 /**
- * Audits a system. Yields its progress in cylinders.
+ * Audits a system. Yields its progress in cylinders. A stopped audit says nothing of the cylinders left.
  * @example runToEnd(auditSystem({ spec, keys, cylinders, intended })).counts → {} when nothing is wrong
  */
 export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Steps<AuditReport> {
@@ -122,15 +127,20 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
     });
   };
 
-  for (let c = 0; c < cylinders.length; c++) {
-    if (c % CYLINDERS_A_STEP === 0) yield { stage: 'auditing', done: c, total: cylinders.length };
-    check(c);
+  let done = 0;
+  for (; done < cylinders.length; done++) {
+    if (done % CYLINDERS_A_STEP === 0) {
+      yield { stage: 'auditing', done, total: cylinders.length };
+      if (options.stopped?.()) break;
+    }
+    check(done);
   }
-  yield { stage: 'auditing', done: cylinders.length, total: cylinders.length };
+  if (done === cylinders.length) yield { stage: 'auditing', done, total: done };
   return {
     keys: keys.length,
-    cylinders: cylinders.length,
-    pairs: keys.length * cylinders.length,
+    cylinders: done,
+    ...(done < cylinders.length && { unaudited: cylinders.length - done }),
+    pairs: keys.length * done,
     ...findings.report(),
     perCylinder,
   };

@@ -19,7 +19,12 @@ import type { BookReading, Problem } from './reading.ts';
 export interface FindingsInput {
   readonly made: string;
   /** Findings of each audited system. */
-  readonly audits: readonly { readonly system: string; readonly findings: readonly Finding[] }[];
+  readonly audits: readonly {
+    readonly system: string;
+    readonly findings: readonly Finding[];
+    /** Of an audit that was stopped: how far it came. It stands above the table, so that nobody takes it for whole. */
+    readonly part?: string | undefined;
+  }[];
 }
 
 const FINDING_COLUMNS: readonly ColumnSpec[] = [
@@ -39,12 +44,16 @@ export function planFindings(book: BookReading, input: FindingsInput): WritePlan
   // faults first, else in the order found
   rows.sort((a, b) => Number(a[0] !== 'Fault') - Number(b[0] !== 'Fault'));
   const audited = input.audits.map((audit) => audit.system).join(', ') || 'no system';
-  const nothing: CellInput[] = ['None', 'Nothing found', '', '', '', '', 'No fault and no warning.'];
+  const parts = input.audits.flatMap(({ system, part }) => (part === undefined ? [] : `${system}: ${part}`));
+  const nothing: CellInput[] =
+    parts.length === 0
+      ? ['None', 'Nothing found', '', '', '', '', 'No fault and no warning.']
+      : ['Note', 'Audit not finished', '', '', '', '', parts.join(' ')];
   const content = {
     table: TABLES.Findings,
     sheet: 'Findings',
     title: 'Findings',
-    line: `What the audit of ${audited} and the reading of the sheets found on ${input.made}. Each new audit replaces these rows.`,
+    line: `${parts.map((part) => `PARTIAL. ${part} `).join('')}What the audit of ${audited} and the reading of the sheets found on ${input.made}. Each new audit replaces these rows.`,
     columns: FINDING_COLUMNS,
     rows: rows.length > 0 ? rows : [nothing],
     frozen: 3,

@@ -12,7 +12,7 @@ import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { gridOf } from './gridOf.ts';
-import { auditCounts, auditSentence } from './words.ts';
+import { auditCounts, auditSentence, partSentence } from './words.ts';
 
 interface Props {
   readonly system: SystemReading;
@@ -23,8 +23,9 @@ interface Props {
 
 export function AuditResult({ system, audit, order, report }: Props) {
   const counts = auditCounts(report);
+  const part = partSentence(report);
   const faults = counts.some((c) => c.severity === 'fault');
-  const data = useMemo(() => gridOf(order, audit), [order, audit]);
+  const data = useMemo(() => gridOf(order, audit, report.cylinders), [order, audit, report]);
   const lines = useMemo(
     () =>
       report.findings
@@ -38,10 +39,14 @@ export function AuditResult({ system, audit, order, report }: Props) {
   const incidental = report.perCylinder.reduce((most, c) => Math.max(most, c.incidental), 0);
   return (
     <>
-      <Notice kind={faults ? 'error' : counts.length > 0 ? 'warning' : 'success'}>
+      {part !== undefined && <Notice kind="warning">{part}</Notice>}
+      <Notice
+        kind={faults ? 'error' : counts.length > 0 ? 'warning' : part === undefined ? 'success' : 'info'}
+      >
+        {part !== undefined && 'So far: '}
         {auditSentence(report)}
       </Notice>
-      {counts.length === 0 && report.cylinders > 0 && (
+      {counts.length === 0 && part === undefined && report.cylinders > 0 && (
         <p>Every key opens what it should and nothing else, with no near miss and no pin too thin.</p>
       )}
       {counts.length > 0 && (
@@ -80,7 +85,8 @@ export function AuditResult({ system, audit, order, report }: Props) {
           <h2>One by one</h2>
           {!report.complete && (
             <p className="lead">
-              The counts above are complete; the list holds the first thousand of each kind.
+              {part === undefined ? 'The counts above are complete; the list' : 'The list'} holds the first
+              thousand of each kind.
             </p>
           )}
           <FaultList label="Findings" lines={lines} />

@@ -24,7 +24,7 @@ import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
-import { auditCounts } from './words.ts';
+import { auditCounts, partSentence } from './words.ts';
 import { AuditResult } from './AuditResult.tsx';
 
 /** What was sent to the audit, kept beside its report. */
@@ -86,7 +86,8 @@ export function AuditScreen() {
   });
   const report = work.state.step === 'done' ? work.state.value : undefined;
   useEffect(() => {
-    if (report) remember(report);
+    // a part is no verdict on the system
+    if (report && report.unaudited === undefined) remember(report);
   }, [report]);
 
   if (!system)
@@ -127,7 +128,13 @@ export function AuditScreen() {
                   void run.prepare((now) =>
                     planFindings(now, {
                       made: today(),
-                      audits: [{ system: asked.system.name, findings: state.value.findings }],
+                      audits: [
+                        {
+                          system: asked.system.name,
+                          findings: state.value.findings,
+                          part: partSentence(state.value),
+                        },
+                      ],
                     }),
                   )
                 }
@@ -162,10 +169,7 @@ export function AuditScreen() {
         {trouble && <Notice kind="error">{trouble}</Notice>}
         {state.step === 'failed' && <Notice kind="error">{state.sentence}</Notice>}
         {state.step === 'stopped' && (
-          <Notice kind="info">
-            Stopped after {counted(state.progress?.done ?? 0, 'cylinder')} of {state.progress?.total ?? 0}. An
-            audit counts only when it is complete, so nothing is reported.
-          </Notice>
+          <Notice kind="info">Stopped before the first cylinder was done, so nothing is reported.</Notice>
         )}
         <SystemSelect systems={systems} value={system.name} onChange={setName} />
         <p>

@@ -12,13 +12,18 @@ export interface AuditGrid extends GridData {
 }
 
 /** Control keys work another shear line and have no column; a free bitting has no key. */
-export function gridOf(order: AuditInput, { system }: Pick<SystemAudit, 'system'>): AuditGrid {
+export function gridOf(
+  order: AuditInput,
+  { system }: Pick<SystemAudit, 'system'>,
+  /** Cylinders that the audit came to; all when left out. */
+  audited?: number,
+): AuditGrid {
   const columns = order.keys.flatMap((key, i) => (key.control || key.status === 'free' ? [] : [i]));
   const intended = order.intended.map((numbers) => new Set(numbers));
   return {
     columns,
     keys: columns.map((i) => ({ symbol: order.keys[i]!.symbol })),
-    cylinders: system.cylinders,
+    cylinders: system.cylinders.slice(0, audited),
     stateOf(row, column) {
       const key = order.keys[columns[column]!]!;
       const cylinder = order.cylinders[row]!;

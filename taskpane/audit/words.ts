@@ -1,7 +1,7 @@
 /** What an audit found, in counts and one verdict. */
 import type { AuditReport } from '../../src/keying/audit.ts';
 import { severityOf, type Finding, type SystemFinding } from '../../src/keying/findings.ts';
-import { counted } from '../pictures/numbers.ts';
+import { counted, grouped } from '../pictures/numbers.ts';
 
 const NOUNS: Record<SystemFinding['code'], readonly [one: string, many: string]> = {
   interchange: ['key interchange', 'key interchanges'],
@@ -49,6 +49,20 @@ export function auditCounts({ counts }: Pick<AuditReport, 'counts'>): AuditCount
       return count === 0 ? [] : [{ code, severity, count, words: counted(count, one, many) }];
     })
     .sort((a, b) => Number(a.severity === 'warning') - Number(b.severity === 'warning') || b.count - a.count);
+}
+
+/**
+ * What a stopped audit has to say first; undefined of a whole one.
+ * @example partSentence({ cylinders: 312, unaudited: 688 })
+ *   → 'Stopped after 312 of 1,000 cylinders; nothing is said of the rest.'
+ */
+export function partSentence({
+  cylinders,
+  unaudited,
+}: Pick<AuditReport, 'cylinders' | 'unaudited'>): string | undefined {
+  return unaudited === undefined
+    ? undefined
+    : `Stopped after ${grouped(cylinders)} of ${counted(cylinders + unaudited, 'cylinder')}; nothing is said of the rest.`;
 }
 
 /** @example auditSentence(report) → '148 keys against 60 cylinders, 8,880 pairs: no fault, 2 warnings.' */

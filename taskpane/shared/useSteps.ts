@@ -26,7 +26,7 @@ export function useSteps<J extends JobName>(job: J): StepsRun<J> {
   const abandon = useCallback(() => {
     const running = work.current;
     work.current = undefined;
-    running?.stop();
+    running?.end();
   }, []);
   useEffect(() => abandon, [abandon]);
 

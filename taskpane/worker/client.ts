@@ -4,12 +4,23 @@
  */
 import type { Progress } from '../../src/keying/system.ts';
 import { drive, type Driven } from './drive.ts';
-import { stepsOf, type JobName, type Jobs, type WorkOrder, type WorkReport } from './jobs.ts';
+import {
+  GIVE_PART,
+  STOP,
+  stepsOf,
+  type JobName,
+  type Jobs,
+  type WorkOrder,
+  type WorkReport,
+} from './jobs.ts';
 
 export interface Work<T> {
   /** Rejects where the work itself failed: a mistake of ours. */
   readonly result: Promise<Driven<T>>;
+  /** Asks for an end: jobs that give a part still give it. */
   readonly stop: () => void;
+  /** Ends it; whatever it found is wanted by nobody. */
+  readonly end: () => void;
 }
 
 export function startWork<J extends JobName>(
@@ -36,9 +47,9 @@ function inWorker<J extends JobName>(
   onProgress: (progress: Progress) => void,
 ): Work<Jobs[J]['output']> {
   let last: Progress | undefined;
-  let stop = (): void => undefined;
+  let end = (): void => undefined;
   const result = new Promise<Driven<Jobs[J]['output']>>((resolve, reject) => {
-    stop = () => resolve({ state: 'stopped', progress: last });
+    end = () => resolve({ state: 'stopped', progress: last });
     worker.addEventListener('message', ({ data }: MessageEvent<WorkReport<J>>) => {
       if (data.kind === 'progress') onProgress((last = data.progress));
       else if (data.kind === 'done') resolve({ state: 'done', value: data.value });
@@ -49,7 +60,8 @@ function inWorker<J extends JobName>(
     );
     worker.postMessage(order);
   }).finally(() => worker.terminate());
-  return { result, stop: () => stop() };
+  const stop = (): void => (GIVE_PART.has(order.job) ? worker.postMessage(STOP) : end());
+  return { result, stop, end: () => end() };
 }
 
 /** A frame at 60 Hz is 16 ms; leave room to paint. */
@@ -60,17 +72,17 @@ function inSlices<J extends JobName>(
   onProgress: (progress: Progress) => void,
 ): Work<Jobs[J]['output']> {
   let stopped = false;
-  const result = drive(stepsOf(order), {
+  const wasStopped = (): boolean => stopped;
+  const result = drive(stepsOf(order, wasStopped), {
     now: () => performance.now(),
     breathe: () => new Promise((resolve) => setTimeout(resolve)),
-    stopped: () => stopped,
+    stopped: wasStopped,
     report: onProgress,
     sliceMs: SLICE_MS,
+    givesPart: GIVE_PART.has(order.job),
   });
-  return {
-    result,
-    stop: () => {
-      stopped = true;
-    },
+  const stop = (): void => {
+    stopped = true;
   };
+  return { result, stop, end: stop };
 }

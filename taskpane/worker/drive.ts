@@ -12,6 +12,8 @@ export interface Driver {
   readonly stopped: () => boolean;
   readonly report: (progress: Progress) => void;
   readonly sliceMs: number;
+  /** The steps look at `stopped` themselves: they get one more turn to give what they have. */
+  readonly givesPart?: boolean;
 }
 
 export type Driven<T> =
@@ -34,6 +36,8 @@ export async function drive<T>(steps: Steps<T>, driver: Driver): Promise<Driven<
     driver.report(progress);
     await driver.breathe();
     if (driver.stopped()) {
+      const last = driver.givesPart ? steps.next() : undefined;
+      if (last?.done) return { state: 'done', value: last.value };
       steps.return(undefined as never);
       return { state: 'stopped', progress };
     }

@@ -43,10 +43,12 @@ export interface Jobs {
 
 export type JobName = keyof Jobs;
 
-export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps<Jobs[J]['output']> } = {
+type Run<J extends JobName> = (input: Jobs[J]['input'], stopped: () => boolean) => Steps<Jobs[J]['output']>;
+
+export const JOBS: { readonly [J in JobName]: Run<J> } = {
   capacity: capacitySteps,
   generate: generateSystem,
-  audit: (input) => auditSystem(input),
+  audit: (input, stopped) => auditSystem(input, { stopped }),
   check: checkRows,
   solve: ({ grid, options }) => solveGrid(grid, options),
   pool: keyedDifferentPool,
@@ -54,6 +56,12 @@ export const JOBS: { readonly [J in JobName]: (input: Jobs[J]['input']) => Steps
   lost: freshBittings,
   codes: readCodes,
 };
+
+/** Jobs whose part is worth having: stopped, they give what they have and say that it is a part. */
+export const GIVE_PART: ReadonlySet<JobName> = new Set<JobName>(['audit']);
+
+/** What a worker is told once its order runs. */
+export const STOP = 'stop';
 
 export interface WorkOrder<J extends JobName = JobName> {
   readonly job: J;
@@ -65,9 +73,12 @@ export type WorkReport<J extends JobName = JobName> =
   | { readonly kind: 'done'; readonly value: Jobs[J]['output'] }
   | { readonly kind: 'failed'; readonly message: string };
 
-/** The steps of an order. */
-export function stepsOf<J extends JobName>({ job, input }: WorkOrder<J>): Steps<Jobs[J]['output']> {
-  return JOBS[job](input);
+/** The steps of an order; `stopped` is for jobs that give a part. */
+export function stepsOf<J extends JobName>(
+  { job, input }: WorkOrder<J>,
+  stopped: () => boolean = () => false,
+): Steps<Jobs[J]['output']> {
+  return JOBS[job](input, stopped);
 }
 
 function* capacitySteps(request: SystemRequest): Steps<Capacity> {

@@ -219,6 +219,23 @@ describe('the audit', () => {
     ]);
   });
 
+  it('gives when stopped what a whole audit says of the cylinders until there, and says how many are left', () => {
+    // every cylinder is opened by a key that it should not be: two steps of 256 of them, and a rest
+    const keys = [keyOf('AA1', '2468')];
+    const chambers = pinnedFor(spec, [cutsOf(spec, '2468')]);
+    const cylinders = Array.from({ length: 600 }, (_, c) => ({ id: `D${c}`, chambers }));
+    const input = { spec, keys, cylinders, intended: cylinders.map(() => []) };
+    const run = (turns: number) => {
+      let asked = 0;
+      return runToEnd(auditSystem(input, { stopped: () => ++asked > turns }));
+    };
+    expect(run(0)).toMatchObject({ cylinders: 0, unaudited: 600, pairs: 0, counts: {}, perCylinder: [] });
+    const first = { ...input, cylinders: cylinders.slice(0, 256), intended: input.intended.slice(0, 256) };
+    expect(run(1)).toEqual({ ...runToEnd(auditSystem(first)), unaudited: 344 });
+    expect(run(1).counts.interchange).toBe(256);
+    expect(run(3)).toEqual(runToEnd(auditSystem(input)));
+  });
+
   it('counts incidental bittings as an enumeration does', () => {
     fc.assert(
       fc.property(auditInputArbitrary(false), (input) => {

@@ -55,6 +55,23 @@ describe('drive', () => {
     expect(closed).toEqual(['closed']);
   });
 
+  it('lets work that gives a part finish at its next turn', async () => {
+    let breaths = 0;
+    const stopped = (): boolean => breaths === 2;
+    function* partial(): Steps<string> {
+      for (let done = 0; done < 100; done++) {
+        yield { stage: 'Counting', done, total: 100 };
+        if (stopped()) return `${done} of 100`;
+      }
+      return 'all';
+    }
+    const breathe = (): Promise<void> => Promise.resolve(void breaths++);
+    expect(await drive(partial(), driverOf({ breathe, stopped, givesPart: true }))).toEqual({
+      state: 'done',
+      value: '19 of 100',
+    });
+  });
+
   it('passes on what the work throws', async () => {
     function* failing(): Steps<number> {
       yield { stage: 'Counting', done: 0, total: 1 };

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { starterSpec } from '../../src/keying/starters.ts';
 import { DEFAULT_RULES, NO_RULES } from '../../src/keying/rules.ts';
-import { auditCounts, auditSentence } from '../../taskpane/audit/words.ts';
+import { auditCounts, auditSentence, partSentence } from '../../taskpane/audit/words.ts';
 import { rulesText } from '../../taskpane/make/newSystem.ts';
 import { masterExposure } from '../../src/keying/exposure.ts';
 import { cautionText } from '../../taskpane/shared/Caution.tsx';
@@ -44,6 +44,15 @@ describe('an audit in words', () => {
     expect(auditSentence({ ...report, counts: {} })).toBe(
       '148 keys against 60 cylinders, 8,880 pairs: no fault.',
     );
+  });
+});
+
+describe('an audit that was stopped', () => {
+  it('says how far it came and that nothing is said of the rest', () => {
+    expect(partSentence({ cylinders: 312, unaudited: 688 })).toBe(
+      'Stopped after 312 of 1,000 cylinders; nothing is said of the rest.',
+    );
+    expect(partSentence({ cylinders: 1000 })).toBeUndefined();
   });
 });
 

@@ -253,6 +253,17 @@ describe('findings', () => {
     expect(picture(model)).toEqual(before);
   });
 
+  it('of an audit that was stopped are marked as a part, and nothing is called clear', async () => {
+    const { model } = openBook();
+    await writeSystem(school());
+    const part = 'Stopped after 2 of 9 cylinders; nothing is said of the rest.';
+    const audits = [{ system: 'School', findings: [], part }];
+    await write(planFindings(await reading(), { made: '24 Nov 2026', audits }));
+    expect(at(model, 'Findings', 'A2')).toContain(`PARTIAL. School: ${part}`);
+    expect(at(model, 'Findings', 'B5')).toBe('Audit not finished');
+    expect(at(model, 'Findings', 'G5')).toBe(`School: ${part}`);
+  });
+
   it('never push the shop’s own notes beside other findings', async () => {
     const { model, host, book, findings } = await faulty();
     await write(planFindings(book, input(findings)));
