@@ -83,11 +83,13 @@ export function AuditResult({ system, audit, order, report }: Props) {
       {lines.length > 0 && (
         <>
           <h2>One by one</h2>
-          {!report.complete && (
+          {!report.complete && part === undefined && (
             <p className="lead">
-              {part === undefined ? 'The counts above are complete; the list' : 'The list'} holds the first
-              thousand of each kind.
+              The counts above are complete; the list holds the first thousand of each kind.
             </p>
+          )}
+          {!report.complete && part !== undefined && (
+            <p className="lead">The list holds the first thousand of each kind.</p>
           )}
           <FaultList label="Findings" lines={lines} />
         </>
