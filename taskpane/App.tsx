@@ -15,6 +15,7 @@ import { LedgerScreen } from './people/LedgerScreen.tsx';
 import { PeopleScreen } from './people/PeopleScreen.tsx';
 import { PinScreen } from './pin/PinScreen.tsx';
 import { PoolScreen } from './pools/PoolScreen.tsx';
+import { RepairScreen } from './repair/RepairScreen.tsx';
 import { ReportsScreen } from './report/ReportsScreen.tsx';
 import { ScheduleScreen } from './schedule/ScheduleScreen.tsx';
 import { Announcer } from './shared/announce.tsx';
@@ -52,6 +53,7 @@ const SCREENS: Record<ScreenName, () => React.JSX.Element> = {
   count: CountScreen,
   lost: LostScreen,
   reports: ReportsScreen,
+  repair: RepairScreen,
   about: AboutScreen,
   sample: SampleScreen,
 };

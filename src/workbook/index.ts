@@ -87,3 +87,6 @@ export { planArray, type ArrayInput } from './planArray.ts';
 export { arrayNames, levelWord, readArray, type ArrayReading, type SheetArray } from './tableArrays.ts';
 export { leavesWords, planConstruction, planHandOver, type ConstructionInput } from './planConstruction.ts';
 export { openConstructions, type OpenConstruction } from './tableConstruction.ts';
+export { brokenFormulas, sayBroken, type BrokenFormula } from './ownFormulas.ts';
+export { planRepair } from './planRepair.ts';
+export { freezableTables, freezeTable, planFreeze, readFreezeSource, type Freeze } from './planFreeze.ts';

@@ -202,7 +202,7 @@ function writeColumns(
  * A formula of ours with the headings as they stand in this table. A column that it names has to be there, and those
  * of a range side by side: anything placed between them would be counted in. Undefined, with a conflict, otherwise.
  */
-function formulaIn(
+export function formulaIn(
   builder: PlanBuilder,
   table: TableReading,
   columns: readonly ColumnSpec[],

@@ -25,6 +25,7 @@ export const SCREENS = [
   'count',
   'lost',
   'reports',
+  'repair',
   'about',
   'sample',
 ] as const;

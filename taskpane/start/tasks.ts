@@ -165,6 +165,12 @@ export const GROUPS: readonly TaskGroup[] = [
         words: 'specification depth and space data spacing increments',
       },
       {
+        to: 'repair',
+        title: 'Repair and freeze',
+        what: 'Formulas of the add-in put back, or turned into the values that they show.',
+        words: 'mend formula broken overwritten name ref values fix paste',
+      },
+      {
         to: 'about',
         title: 'About and cautions',
         what: 'What this add-in does and does not do.',
