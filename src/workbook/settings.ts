@@ -25,9 +25,8 @@ const columns = z.object({
 });
 
 const settings = z.object({
-  /** The spec and the system chosen last. */
+  /** The spec chosen last. */
   spec: z.string().exactOptional(),
-  system: z.string().exactOptional(),
   /** Lengths in the pane; left out = as each spec is written. */
   unit: z.enum(UNITS).exactOptional(),
   /** The first steps were taken, or were not wanted. */
@@ -36,8 +35,6 @@ const settings = z.object({
   folded: z.array(z.string()).exactOptional(),
   /** The strip at the foot is folded away. */
   stripFolded: z.boolean().exactOptional(),
-  /** What was last chosen on a screen: switches and counts by name, never a bitting or a name of a person. */
-  choices: z.record(z.string(), z.union([z.string(), z.number(), z.boolean()])).exactOptional(),
   /** When each system was last audited and what came of it: numbers only. */
   audits: z
     .array(

@@ -2,6 +2,7 @@
 import { useEffect, useMemo, useState } from 'react';
 import { subjectAt, watchSelection } from '../../src/workbook/index.ts';
 import type { BookReading, CellValue, Place } from '../../src/workbook/index.ts';
+import { usePreferences } from '../shared/preferences.tsx';
 import { Strip } from './Strip.tsx';
 import type { StripSubject } from './subject.ts';
 import { subjectOf } from './subjectOf.ts';
@@ -10,6 +11,7 @@ const NOTHING: StripSubject = { kind: 'nothing' };
 
 export function SelectionStrip({ book }: { readonly book: BookReading }) {
   const [selected, setSelected] = useState<{ readonly at: Place; readonly value: CellValue }>();
+  const { chosen, keep } = usePreferences();
   useEffect(() => {
     let gone = false;
     let stop: (() => Promise<void>) | undefined;
@@ -32,5 +34,11 @@ export function SelectionStrip({ book }: { readonly book: BookReading }) {
     () => (selected ? subjectOf(book, subjectAt(book, selected.at, selected.value)) : NOTHING),
     [book, selected],
   );
-  return <Strip subject={subject} />;
+  return (
+    <Strip
+      subject={subject}
+      folded={chosen?.stripFolded ?? false}
+      onFold={(stripFolded) => keep({ stripFolded })}
+    />
+  );
 }

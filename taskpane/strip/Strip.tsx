@@ -3,7 +3,7 @@
  * to screen readers without interrupting, and folds away to that one line.
  */
 import { makeStyles, mergeClasses, tokens } from '@fluentui/react-components';
-import { useId, useState } from 'react';
+import { useId } from 'react';
 import { BladePicture } from '../pictures/BladePicture.tsx';
 import { readingWords, shapeWords } from '../pictures/bladeText.ts';
 import { PinStackPicture } from '../pictures/PinStackPicture.tsx';
@@ -14,8 +14,9 @@ import type { StripSubject } from './subject.ts';
 
 export interface StripProps {
   readonly subject: StripSubject;
-  /** Starts folded. */
+  /** Folded away to its headline. */
   readonly folded?: boolean;
+  readonly onFold?: (folded: boolean) => void;
 }
 
 const useStyles = makeStyles({
@@ -63,10 +64,10 @@ const useStyles = makeStyles({
   },
 });
 
-export function Strip({ subject, folded = false }: StripProps) {
+export function Strip({ subject, folded = false, onFold }: StripProps) {
   const styles = useStyles();
   const body = useId();
-  const [open, setOpen] = useState(!folded);
+  const open = !folded;
   const nothing = subject.kind === 'nothing';
   return (
     <section className={styles.strip} aria-label="Selected cell">
@@ -75,7 +76,7 @@ export function Strip({ subject, folded = false }: StripProps) {
         className={styles.head}
         aria-expanded={open}
         aria-controls={body}
-        onClick={() => setOpen(!open)}
+        onClick={() => onFold?.(open)}
       >
         <svg width={12} height={12} aria-hidden className={mergeClasses(styles.chevron, open && styles.down)}>
           <path d="M2 8l4-4 4 4" strokeWidth={1.5} />
