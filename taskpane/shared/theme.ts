@@ -27,10 +27,25 @@ function officeBackground(): string | undefined {
 
 const preference = (): MediaQueryList => window.matchMedia('(prefers-color-scheme: dark)');
 
+/** office.js answers with the theme it last read for 5 s; asked sooner after a change, it still gives the old one. */
+const OFFICE_REMEMBERS_MS = 5_500;
+
+/** Asks again on a change of the system's scheme, once office.js has forgotten, and whenever the pane is come back to. */
 function subscribe(changed: () => void): () => void {
   const query = preference();
-  query.addEventListener('change', changed);
-  return () => query.removeEventListener('change', changed);
+  let later: ReturnType<typeof setTimeout> | undefined;
+  const onChange = (): void => {
+    changed();
+    clearTimeout(later);
+    later = setTimeout(changed, OFFICE_REMEMBERS_MS);
+  };
+  query.addEventListener('change', onChange);
+  window.addEventListener('focus', changed);
+  return () => {
+    clearTimeout(later);
+    query.removeEventListener('change', onChange);
+    window.removeEventListener('focus', changed);
+  };
 }
 
 function darkNow(): boolean {
