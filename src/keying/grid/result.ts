@@ -148,6 +148,8 @@ export interface NotFound {
   readonly steps: number;
   /** Key and cylinder pairs that were still wrong in the best attempt. */
   readonly left: number;
+  /** Keys that had no bitting yet in that attempt. */
+  readonly unplaced: number;
   readonly violations: readonly Violation[];
   /** Keys that are right with every cylinder in that attempt, of all keys. */
   readonly keysRight: number;

@@ -178,7 +178,8 @@ function notFound(grid: Grid, attempt: Attempt | undefined, steps: number): NotF
     return {
       kind: 'not-found',
       steps,
-      left: grid.keys.length,
+      left: 0,
+      unplaced: grid.keys.length,
       violations: [],
       keysRight: 0,
       keys: grid.keys.length,
@@ -201,7 +202,8 @@ function notFound(grid: Grid, attempt: Attempt | undefined, steps: number): NotF
   return {
     kind: 'not-found',
     steps,
-    left: violations.length + state.unplaced,
+    left: violations.length,
+    unplaced: state.unplaced,
     violations: violations.slice(0, MOST_VIOLATIONS),
     keysRight: right.length,
     keys: grid.keys.length,

@@ -64,8 +64,8 @@ const sayImpossible = ({ reason, scope, keys, cylinders, repin }: Impossible): s
   ...(repin ? [sayRepin(repin)] : []),
 ];
 
-const sayNotFound = ({ steps, left, keysRight, keys, hints, repin }: NotFound): string[] => [
-  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong and has ${keysRight} of ${keys} keys right everywhere. Try another seed or a larger budget, or take a mark away.`,
+const sayNotFound = ({ steps, left, unplaced, keysRight, keys, hints, repin }: NotFound): string[] => [
+  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong${unplaced > 0 ? `, ${counted(unplaced, 'key')} without a bitting,` : ''} and has ${keysRight} of ${keys} keys right everywhere. Try another seed or a larger budget, or take a mark away.`,
   ...hints.slice(0, 5).map(sayProof),
   ...(repin ? [sayRepin(repin)] : []),
 ];

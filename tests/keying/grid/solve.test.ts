@@ -76,9 +76,19 @@ describe('solving a grid', () => {
     if (answer.kind !== 'not-found') return;
     // A step that is under way is finished, but no more.
     expect(answer.steps).toBeLessThan(3000 + 400 * 400);
-    expect(answer.left).toBeGreaterThan(0);
+    expect(answer.left + answer.unplaced).toBeGreaterThan(0);
     expect(answer.keysRight).toBeLessThan(400);
     expect(sayAnswer(answer)[0]).toMatch(/nothing is proved/);
+  });
+
+  it('tells keys that have no bitting yet from pairs that are wrong', () => {
+    const answer = runToEnd(solveGrid(irregularChart(spec, 400, 1), { budget: 3000 }));
+    if (answer.kind !== 'not-found') throw new Error('meant to stop at its budget');
+    const every = { ...answer, left: 2, unplaced: 1 };
+    expect(sayAnswer(every)[0]).toContain('leaves 2 pairs wrong, 1 key without a bitting, and has');
+    expect(sayAnswer({ ...every, unplaced: 0 })[0]).toContain('leaves 2 pairs wrong and has');
+    // no pair is counted that could not be listed
+    expect(answer.left === 0).toBe(answer.violations.length === 0);
   });
 
   it('yields progress, so that it can be cancelled', () => {
