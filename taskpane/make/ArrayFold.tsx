@@ -7,6 +7,7 @@ import { levelWord, type ArrayReading } from '../../src/workbook/index.ts';
 import { FaultList } from '../shared/FaultList.tsx';
 import { Fold } from '../shared/Fold.tsx';
 import { Notice } from '../shared/Notice.tsx';
+import { ARRAY_FAULTS } from './arrayFaults.ts';
 import { productWords, shownArray, withDepths, type Figures, type ShownArray } from './arrayForm.ts';
 import type { MakeField, MakeForm } from './makeForm.ts';
 
@@ -48,22 +49,24 @@ export function ArrayFold(props: Props) {
           </Select>
         </Field>
       )}
-      {fromSheet && !reading && (
-        <Notice kind="error">
-          The sheet Array has no rows for {name}. Take the array from this form, or type the name that stands
-          there.
-        </Notice>
-      )}
-      {reading && reading.problems.length > 0 && (
-        <FaultList
-          label="Faults in the sheet Array"
-          lines={reading.problems.map(({ severity, sentence, sheet, address }) => ({
-            severity,
-            sentence,
-            at: { sheet, address },
-          }))}
-        />
-      )}
+      <div id={ARRAY_FAULTS} tabIndex={-1}>
+        {fromSheet && !reading && (
+          <Notice kind="error">
+            The sheet Array has no rows for {name}. Take the array from this form, or type the name that
+            stands there.
+          </Notice>
+        )}
+        {reading && reading.problems.length > 0 && (
+          <FaultList
+            label="Faults in the sheet Array"
+            lines={reading.problems.map(({ severity, sentence, sheet, address }) => ({
+              severity,
+              sentence,
+              at: { sheet, address },
+            }))}
+          />
+        )}
+      </div>
       {shown ? (
         <ChamberTable {...props} shown={shown} />
       ) : (

@@ -1,5 +1,5 @@
 /** Make keys: describe a system, see at once whether it fits, make it beside the pane, look, write. */
-import { Button } from '@fluentui/react-components';
+import { Button, Link } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
 import type { Capacity } from '../../src/keying/capacity.ts';
 import { say } from '../../src/keying/wording.ts';
@@ -12,6 +12,7 @@ import {
   type NamedChange,
   type ScheduleRow,
 } from '../../src/workbook/index.ts';
+import { showArrayFaults } from './arrayFaults.ts';
 import { ArrayFold } from './ArrayFold.tsx';
 import { withSheet, type Figures } from './arrayForm.ts';
 import { ChangeList } from '../shared/ChangeList.tsx';
@@ -181,9 +182,16 @@ export function MakeScreen() {
         <>
           {!request && (
             <p className="why">
-              {fromSheet && !sheetArray?.array
-                ? 'The array in the sheet has faults: see under Key bitting array.'
-                : 'Mend the marked fields first.'}
+              {fromSheet && !sheetArray?.array ? (
+                <>
+                  The array in the sheet has faults.{' '}
+                  <Link as="button" onClick={showArrayFaults}>
+                    Show them
+                  </Link>
+                </>
+              ) : (
+                'Mend the marked fields first.'
+              )}
             </p>
           )}
           {request && short && <p className="why">It does not fit: see under Room.</p>}

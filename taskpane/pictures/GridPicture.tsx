@@ -88,6 +88,7 @@ export function GridPicture({
             onHover={setHovered}
             {...(onChoose && { onChoose })}
           />
+          {why?.(shown.row, shown.column)}
           <ul className={styles.legend}>
             {(['opens', 'lock-out', 'interchange'] as const).map((state) => (
               <li key={state}>
@@ -96,7 +97,6 @@ export function GridPicture({
               </li>
             ))}
           </ul>
-          {why?.(shown.row, shown.column)}
         </>
       )}
       twin={<Twin data={data} />}

@@ -109,10 +109,12 @@ export function PoolScreen() {
           )}
           <p>
             {counted(pool.bittings.length, 'bitting')}, any two apart in{' '}
-            {counted(asked.request.minimumDifference ?? 1, 'chamber')} at least, and from{' '}
-            {counted(asked.request.used?.length ?? 0, 'bitting')} used before.
+            {counted(asked.request.minimumDifference ?? 1, 'chamber')} at least
+            {asked.request.used && asked.request.used.length > 0
+              ? `, and from ${counted(asked.request.used.length, 'bitting')} used before.`
+              : '. None were used before.'}
           </p>
-          <Fold label="Look at the keys">
+          <Fold label="Look at the keys" open>
             <TextTable
               caption={
                 pool.bittings.length > SHOWN

@@ -47,15 +47,6 @@ export function SolvedView({ grid, solved, doors }: Props) {
         {counted(cylinders.length, 'cylinder')}, every pair audited: each key opens what is marked and nothing
         else.
       </p>
-      <ul className="figures" aria-label="What it costs">
-        <Figure n={cost.extraMasterPins} one="extra master pin" many="extra master pins" />
-        <Figure n={cost.mostCombinations} one="combination at most" many="combinations at most" />
-        <Figure n={cost.incidental} one="incidental bitting" many="incidental bittings" />
-      </ul>
-      <p className="lead">
-        {counted(cost.masterPins, 'master pin')} in all; extra are those beyond one in a chamber. Incidental
-        bittings are nobody’s and turn a cylinder all the same.
-      </p>
       {solved.alike.map((symbols) => (
         <p key={symbols.join()}>{listed(symbols)} have the same marks and are cut alike.</p>
       ))}
@@ -77,6 +68,15 @@ export function SolvedView({ grid, solved, doors }: Props) {
           />
         )}
       />
+      <ul className="figures" aria-label="What it costs">
+        <Figure n={cost.extraMasterPins} one="extra master pin" many="extra master pins" />
+        <Figure n={cost.mostCombinations} one="combination at most" many="combinations at most" />
+        <Figure n={cost.incidental} one="incidental bitting" many="incidental bittings" />
+      </ul>
+      <p className="lead">
+        {counted(cost.masterPins, 'master pin')} in all; extra are those beyond one in a chamber. Incidental
+        bittings are nobody’s and turn a cylinder all the same.
+      </p>
       <Fold label="Look at the keys">
         <TextTable
           caption={

@@ -5,6 +5,7 @@ import {
   type Browser,
   type BrowserContextOptions,
   type FrameLocator,
+  type Locator,
   type Page,
 } from 'playwright-core';
 import { startServer } from '../../src/build/serve.ts';
@@ -24,6 +25,8 @@ export interface Preview {
     ...args: readonly string[] | readonly [string, number, number]
   ) => Promise<unknown>;
   readonly screenshot: (name: string) => Promise<void>;
+  /** Two screenshots, `-light` and `-dark`, each taken when the pane has taken the theme, with `inView` scrolled to; leaves it light. */
+  readonly pictured: (name: string, inView?: Locator) => Promise<void>;
   readonly saved: () => Promise<Uint8Array>;
 }
 
@@ -102,6 +105,14 @@ async function openPreview(
     screenshot: async (name) => {
       await page.screenshot({ path: `${PICTURES}/${name}.png` });
     },
+    pictured: async (name, inView) => {
+      await inView?.scrollIntoViewIfNeeded();
+      for (const scheme of ['light', 'dark'] as const) {
+        await switchTheme(page, scheme);
+        await page.screenshot({ path: `${PICTURES}/${name}-${scheme}.png` });
+      }
+      await switchTheme(page, 'light');
+    },
     saved: async () => {
       const [download] = await Promise.all([
         page.waitForEvent('download'),
@@ -110,4 +121,20 @@ async function openPreview(
       return new Uint8Array(readFileSync(await download.path()));
     },
   };
+}
+
+/** Asks for a colour scheme and waits until the pane is painted in it: React renders it later than the media query. */
+async function switchTheme(page: Page, colorScheme: 'light' | 'dark'): Promise<void> {
+  await page.emulateMedia({ colorScheme });
+  await page.waitForFunction((dark) => {
+    const frame = document.querySelector<HTMLIFrameElement>('iframe[title="Keyrow"]');
+    const inside = frame?.contentDocument;
+    const pane = inside?.querySelector('.pane');
+    if (!inside || !pane) return false;
+    const [red = 0, green = 0, blue = 0] = (getComputedStyle(pane).backgroundColor.match(/\d+/g) ?? []).map(
+      Number,
+    );
+    const painted = red + green + blue < 3 * 128;
+    return painted === dark && inside.getAnimations().every(({ playState }) => playState !== 'running');
+  }, colorScheme === 'dark');
 }
