@@ -98,6 +98,7 @@ export const CHECKING: readonly TaskPage[] = [
       'Choose the *Cylinder* to see its stack; the picture and the table hold the same facts.',
       'Choose *Lengths on the sheet*: inches or millimetres.',
       'Press *Plan the pinning sheet and kit list*, then *Write the pinning sheet*.',
+      '*Put this picture into the sheet* puts the drawing on the sheet Pictures. The same drawing again takes the place of the old one.',
     ],
     answers: [
       [

@@ -9,6 +9,7 @@ export const SHOP: readonly TaskPage[] = [
     what: 'Codes from a mail or a file: read, checked, and put on a cutting sheet, one original for each bitting.',
     steps: [
       'Paste the list under *Pasted list* and press *Take the pasted list*; or *Open a file (.csv, .xlsx)*; or select the cells and press *Take the selected cells*.',
+      'A file with several sheets: *Which sheet of this file holds the codes?* Press its name. The file itself is only read.',
       'Confirm the *Spec*, the columns and *The list reads its codes*. Everything guessed is named, with how sure the guess is.',
       '*Check against* a system finds codes that interchange with its keys. *Reading and rules* says what may be put right on the way.',
       'Press *Read and check the list*, and read *Rows with something to look at*.',
@@ -22,7 +23,7 @@ export const SHOP: readonly TaskPage[] = [
         'It breaks a rule or is no bitting: a blind code or a reference stands for a bitting that the list does not hold.',
       ],
     ],
-    writes: `The sheet Cutting, sorted by blank. ${LEFT_ALONE}`,
+    writes: `The sheet Cutting, sorted by blank. Type caliper readings under Read 1, Read 2 and so on, as you cut; Judged says which cut is off, by how much and which way. ${LEFT_ALONE}`,
     trouble: [
       [
         'A code was taken for a date.',
@@ -88,6 +89,14 @@ export const SHOP: readonly TaskPage[] = [
       ['A cutter suits', 'Its tip is as wide as the flat of the cut, and its angle is the spec’s.'],
       ['Several passes', 'The tip is narrower than the flat; so many cuts side by side make it.'],
       ['Too wide', 'It leaves a wider flat than the spec and lowers the MACS.'],
+      [
+        'Eats the shallower flat',
+        'The slope of the deeper cut reaches into its neighbour, from so many steps between the two on.',
+      ],
+      [
+        '*Held* and *Stopped*',
+        'How the key sits in the vice, from the sheet Setups. The cutting sheet for this spec repeats it above its rows.',
+      ],
     ],
     writes: `The sheets Cutters, Setups, Blanks and Pins, empty, where they are missing. ${LEFT_ALONE}`,
     trouble: [
@@ -114,6 +123,7 @@ export const SHOP: readonly TaskPage[] = [
       'Press *Copy to this workbook*, or *Start empty* for one of your own.',
       'Fill in the fields from your depth and space data; *What this gives* is worked out as you type.',
       'Press *Plan the Specs sheet*, then *Write to Specs*. From then on it is one row of the table Specs, to be corrected there.',
+      'Press *Compare with another spec* to see two or three specs side by side. *Only what differs* leaves out what they share; a dimension that differs has ≠ beside its name.',
       'Use its name in the pane and in the worksheet functions, or press *Make keys with this spec*.',
     ],
     answers: [
