@@ -72,6 +72,55 @@ async function readList(): Promise<void> {
   await primary('Plan the cutting sheet').waitFor();
 }
 
+describe('the shop', () => {
+  it('says what its own cutters and blanks are good for', async () => {
+    await task('Shop tables');
+    await picture('shop-empty');
+    await primary('Plan the four sheets').click();
+    await primary('Add the sheets').click();
+    await primary('Done').click();
+    await preview.pane.getByText('The sheet Cutters is empty.').waitFor();
+    const rows: Record<string, string[][]> = {
+      Cutters: [
+        ['Narrow wheel', '0.04', '90'],
+        ['Wide wheel', '0.09', '90'],
+        ['Right wheel', '0.054', '90'],
+      ],
+      Setups: [['S-018-6', 'Narrow wheel', 'blade in jaw B, bow out', 'shoulder against the plate']],
+      Blanks: [
+        ['B12', 'K1, K2', '6'],
+        ['B1-5', 'K1', '5', 'B1-brass'],
+      ],
+    };
+    for (const [sheet, lines] of Object.entries(rows))
+      for (const [i, line] of lines.entries())
+        for (const [c, text] of line.entries())
+          await preview.call('type', sheet, `${'ABCD'[c]!}${5 + i}`, text);
+    await primary('Read again').click();
+    await preview.pane.getByLabel('Spec', { exact: true }).selectOption('S-018-6');
+    await preview.pane.getByText('Wide wheel.', { exact: false }).first().waitFor();
+    await preview.pane.getByLabel('Keyway', { exact: true }).selectOption('K1');
+    await picture('shop');
+    const text = (await paneText()).replace(/\s+/g, ' ');
+    // worked by hand for cuts of 90°, 0.054 in flats, 0.156 in apart, 0.018 in steps:
+    // 5 × 0.018 + (0.09 + 0.054) / 2 − 0.156 = 0.006; a step fewer leaves 0.012 of flat between
+    expect(text).toContain('Right wheel. Makes the root width in one pass.');
+    expect(text).toContain(
+      'Narrow wheel. 0.014 in narrower than the root width: widens in 2 passes at -0.007 and 0.007.',
+    );
+    expect(text).toContain('Too wide by 0.036 in');
+    expect(text).toContain(
+      'From 5 steps between neighbours on it eats the shallower flat, by 0.006 in at first.',
+    );
+    expect(text).toContain('blade in jaw B, bow out');
+    expect(text).toContain('B12 enters the keyway.');
+    expect(text).toContain('B1-5 enters the keyway, but has room for 1 cut too few.');
+    await preview.pane.getByLabel('Spec', { exact: true }).scrollIntoViewIfNeeded();
+    await preview.pane.getByText('B1-brass', { exact: false }).first().scrollIntoViewIfNeeded();
+    await picture('shop-blanks');
+  });
+});
+
 describe('a list from a mail', () => {
   it('is read as it came, with a count for each reason', async () => {
     await task('Cut from a list');
@@ -93,6 +142,8 @@ describe('a list from a mail', () => {
         expect.stringMatching(/^1 has full-width characters/),
         expect.stringMatching(/^1 has no readable quantity/),
         expect.stringMatching(/adjacent-cut limit/),
+        expect.stringMatching(/^1 has probably lost leading zeros/),
+        expect.stringMatching(/^1 has stray spaces/),
       ]),
     );
   });
@@ -123,6 +174,11 @@ describe('a list from a mail', () => {
     expect(await preview.call('value', 'Cutting', first - 1, 2)).toBe('274153');
     const tick = (await sheetOf('Cutting')).getCell(`M${first}`).dataValidation;
     expect(tick).toMatchObject({ type: 'list', formulae: ['"✓ good,✗ recut,proved in the lock"'] });
+    const above =
+      String(await preview.call('value', 'Cutting', 2, 0)) +
+      String(await preview.call('value', 'Cutting', 1, 0));
+    expect(above).toContain('Cutter Narrow wheel');
+    expect(above).toContain('Held: blade in jaw B, bow out. Stopped: shoulder against the plate.');
     await preview.call('select', 'Cutting', 'A1');
     await preview.screenshot('codes-cutting-sheet');
     await primary('Done').click();
