@@ -97,8 +97,8 @@ describe('choices of a workbook', () => {
     };
     expect(await writeSettings(chosen)).toBe(true);
     expect(await readSettings()).toEqual(chosen);
-    expect(await writeSettings({ system: 'School' })).toBe(true);
-    expect(await readSettings()).toEqual({ system: 'School' });
+    expect(await writeSettings({ spec: 'S-030-5' })).toBe(true);
+    expect(await readSettings()).toEqual({ spec: 'S-030-5' });
   });
 
   it('that somebody else garbled are none', async () => {
