@@ -1,6 +1,6 @@
 /** Make keys: describe a system, see at once whether it fits, make it beside the pane, look, write. */
 import { Button, Link } from '@fluentui/react-components';
-import { useEffect, useMemo, useState } from 'react';
+import { useCallback, useEffect, useMemo, useState } from 'react';
 import type { Capacity } from '../../src/keying/capacity.ts';
 import { say } from '../../src/keying/wording.ts';
 import {
@@ -70,7 +70,14 @@ export function MakeScreen() {
     const masters = parseWhole(form.masters, 1, 1000, 'masters');
     return doorTree(rows, form.levels, masters.ok ? masters.value : 1);
   }, [form.levels, form.masters, rows]);
-  const reading = useMemo(() => readMakeForm(form, spec, taken, tree), [form, spec, taken, tree]);
+  const retiredFor = useCallback(
+    (keyway: string) => (book ? retiredUnder(book, spec, keyway || undefined) : []),
+    [book, spec],
+  );
+  const reading = useMemo(
+    () => readMakeForm(form, spec, taken, tree, retiredFor),
+    [form, retiredFor, spec, taken, tree],
+  );
   const { wanted } = reading;
   const request = fromSheet && !sheetArray?.array ? undefined : reading.request;
   const capacity = useCapacity(request);
@@ -83,7 +90,7 @@ export function MakeScreen() {
   const make = (): void => {
     if (!request) return;
     setAsked({ form, rows: rows ?? [] });
-    const retired = book && spec ? retiredUnder(book, spec, request.keyway) : [];
+    const retired = retiredFor(request.keyway ?? '');
     work.start(retired.length > 0 ? { ...request, avoid: retired } : request);
   };
   const { state } = work;

@@ -112,13 +112,14 @@ export function nextName(taken: readonly string[]): string {
 
 /**
  * Reads the form. `taken` are the names of the workbook's systems; `doors` replaces the counts where the doors come
- * from the shop's own sheet.
+ * from the shop's own sheet; `retiredFor` tells the bittings that a new system in a keyway must not have.
  */
 export function readMakeForm(
   form: MakeForm,
   spec: Specification,
   taken: readonly string[],
   doors?: DoorTree,
+  retiredFor: (keyway: string) => readonly Bitting[] = () => [],
 ): MakeReading {
   const faults = new Map<MakeField, string>();
   const name = form.name.trim() || nextName(taken);
@@ -136,6 +137,11 @@ export function readMakeForm(
   const progression = readProgression(form, cuts, faults, whole);
   const sequence = readSequence(form.sequence, cuts, faults);
   const topMaster = readTopMaster(form.topMaster, spec, faults);
+  if (topMaster && retiredFor(form.keyway.trim()).some((cuts) => cuts.join() === topMaster.join()))
+    faults.set(
+      'topMaster',
+      'A key of this bitting was retired in this workbook and may still be about; choose another top master.',
+    );
   const array = readChoices(form.array, spec, faults);
   if (array && !topMaster && !faults.has('topMaster'))
     faults.set(

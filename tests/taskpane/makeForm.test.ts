@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { parseBitting, type Bitting } from '../../src/keying/bitting.ts';
 import { capacity } from '../../src/keying/capacity.ts';
 import { generateSystem } from '../../src/keying/hierarchy.ts';
 import { starterSpec } from '../../src/keying/starters.ts';
@@ -16,9 +17,26 @@ const spec = starterSpec('S-018-6')!;
 const read = (change: Partial<MakeForm>, taken: string[] = []) =>
   readMakeForm({ ...DEFAULT_MAKE, ...change }, spec, taken);
 
+const readBitting = (text: string): Bitting => {
+  const parsed = parseBitting(spec, text);
+  if (!parsed.ok) throw new Error(text);
+  return parsed.value;
+};
+
 const NO_SPARES = { spareMasters: 0, spareGrands: 0 };
 
 describe('readMakeForm', () => {
+  it('refuses a typed top master that was retired where the new keyway is entered', () => {
+    const retired = (keyway: string) => (keyway === 'K1' ? [readBitting('253641')] : []);
+    const fault = (topMaster: string, keyway: string) =>
+      readMakeForm({ ...DEFAULT_MAKE, topMaster, keyway }, spec, [], undefined, retired).faults.get(
+        'topMaster',
+      );
+    expect(fault('2-5-3-6-4-1', 'K1')).toMatch(/retired in this workbook.*choose another top master/);
+    expect(fault('2-5-3-6-4-1', 'K2')).toBeUndefined();
+    expect(fault('2-5-3-6-4-2', 'K1')).toBeUndefined();
+  });
+
   it('has defaults that can be pressed at once', () => {
     const { request, wanted, faults } = read({});
     expect(faults.size).toBe(0);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { dayOf } from '../../src/keying/calendar.ts';
 import { starterSpec } from '../../src/keying/starters.ts';
 import { DEFAULT_RULES, NO_RULES } from '../../src/keying/rules.ts';
 import { auditCounts, auditSentence, partSentence } from '../../taskpane/audit/words.ts';
@@ -6,6 +7,7 @@ import { rulesText } from '../../taskpane/make/newSystem.ts';
 import { masterExposure } from '../../src/keying/exposure.ts';
 import { cautionText } from '../../taskpane/shared/Caution.tsx';
 import { isDark } from '../../taskpane/shared/theme.ts';
+import { readDay } from '../../taskpane/people/useStanding.ts';
 import { today } from '../../taskpane/shared/today.ts';
 import { holdsSentence, troubleSentence } from '../../taskpane/start/summary.ts';
 
@@ -74,6 +76,30 @@ describe('what is kept with a system', () => {
   it('writes the date of the user’s own calendar', () => {
     expect(today(new Date(2025, 0, 9, 23, 59))).toBe('2025-01-09');
   });
+
+  // Zones from the IANA time zone database: UTC−11, UTC+14 and two that skip or repeat an hour at midnight.
+  it.each(['Pacific/Pago_Pago', 'Pacific/Kiritimati', 'America/Santiago', 'Africa/Cairo', 'UTC'])(
+    'holds in %s, where a key due today is not overdue before the clock strikes midnight',
+    (zone) => {
+      const before = process.env.TZ;
+      process.env.TZ = zone;
+      try {
+        for (const month of [0, 3, 8])
+          for (const dayOfMonth of [1, 6, 24]) {
+            const due = dayOf({ year: 2025, month: month + 1, day: dayOfMonth })!;
+            const first = new Date(2025, month, dayOfMonth, 1, 30);
+            const last = new Date(2025, month, dayOfMonth, 23, 59, 59);
+            const next = new Date(2025, month, dayOfMonth + 1, 1, 30);
+            expect([first, last, next].map((now) => readDay('', today(now)).day - due)).toEqual([0, 0, 1]);
+            // the same moment in the zone's own calendar, told by another library
+            expect(today(last)).toBe(new Intl.DateTimeFormat('sv-SE', { timeZone: zone }).format(last));
+          }
+      } finally {
+        if (before === undefined) delete process.env.TZ;
+        else process.env.TZ = before;
+      }
+    },
+  );
 });
 
 describe('the theme', () => {
