@@ -12,7 +12,7 @@ import { pinnedFor } from './cylinder.ts';
 import type { Finding } from './findings.ts';
 import type { PlanContext, PlannedGrand } from './groupPlan.ts';
 import { auditInputOf, type Mark } from './intended.ts';
-import { prepare } from './preparation.ts';
+import { prepare, topInUse } from './preparation.ts';
 import { assert } from './result.ts';
 import { DEFAULT_RULES } from './rules.ts';
 import { changeSymbol, grandSymbol, masterSymbol, topSymbol } from './symbol.ts';
@@ -80,8 +80,7 @@ function nameKeys(request: SystemRequest, context: PlanContext, grands: readonly
   const top = request.topSymbol ?? topSymbolOf(request);
   const topLevel = levels === 2 ? 'MK' : levels === 3 ? 'GMK' : 'GGMK';
   draft.keys.push({ symbol: top, level: topLevel, bitting: context.topMaster, status: 'issued', ...blank });
-  const inUse = (request.avoid?.length ?? 0) > 0 || (request.cylinders?.length ?? 0) > 0;
-  if (request.topMaster && inUse) draft.existing.push(top);
+  if (topInUse(request)) draft.existing.push(top);
 
   grands.forEach((grand, g) => {
     const wanted = request.grands[g];

@@ -81,8 +81,7 @@ export function* prepare(request: SystemRequest): Steps<Preparation> {
     if (faults.length > 0) return { ok: false, problems: faults };
     const broken = checkBitting(spec, topMaster, rules).filter(({ code }) => BLOCKING.has(code));
     // A top master in use can't be changed, so only a new system is held to the rules.
-    const inUse = (request.cylinders?.length ?? 0) > 0 || (request.avoid?.length ?? 0) > 0;
-    if (broken.length > 0 && !inUse)
+    if (broken.length > 0 && !topInUse(request))
       return {
         ok: false,
         problems: [{ code: 'top-master-unusable' }, ...broken],
@@ -124,6 +123,12 @@ function shapeProblem(request: SystemRequest): CapacityProblem | undefined {
     symbols.add(symbol);
   }
   return undefined;
+}
+
+/** Whether keys are added to a system that works already: bittings of lost keys alone don't make it one. */
+export function topInUse({ topMaster, avoid = [], cylinders = [] }: SystemRequest): boolean {
+  if (!topMaster) return false;
+  return cylinders.length > 0 || avoid.some((cuts) => cuts.join() === topMaster.join());
 }
 
 /** What each level needs at most under one key of the level above. */

@@ -16,6 +16,7 @@ import { columnOf } from './columns.ts';
 import { isBlank } from './fields.ts';
 import { findTable, systemNamed } from './find.ts';
 import type { ChartCylinder, ChartKey, ChartMark } from './gridChart.ts';
+import { retiredUnder } from './knownKeys.ts';
 import { fold } from './names.ts';
 import { place, type Box, type Place } from './places.ts';
 import type { BookReading, CellValue, Problem, SystemReading, TableReading } from './reading.ts';
@@ -87,9 +88,13 @@ export function readExtension(book: BookReading, name: string): Result<Extension
     cells: read.cells,
     problems: read.problems,
     grid,
-    avoid: system.keys.flatMap(({ bitting, status }) =>
-      bitting && status !== 'free' && !kept.has(bitting.join()) ? [bitting] : [],
-    ),
+    avoid: [
+      ...system.keys.flatMap(({ bitting, status }) => (bitting && status !== 'free' ? [bitting] : [])),
+      ...retiredUnder(book, spec, system.keyway),
+    ].filter((bitting, i, all) => {
+      const cuts = bitting.join();
+      return !kept.has(cuts) && all.findIndex((other) => other.join() === cuts) === i;
+    }),
   });
 }
 

@@ -12,16 +12,21 @@ export function setFoot(page: Excel.PageLayout, { left, right }: PageFoot): void
   footer.rightFooter = plain(right);
 }
 
-/** Brings the foot of a sheet up to date; a computer without a printer refuses, which is no reason to stop. */
+/**
+ * Brings the foot of a sheet up to date. A computer without a printer refuses, which is no reason to stop; a request
+ * that failed in passing is made once more, so that a report that is taken back shows its old revision again.
+ */
 export async function changeFoot(
   context: Excel.RequestContext,
   sheet: string,
   foot: PageFoot,
 ): Promise<void> {
-  try {
-    setFoot(context.workbook.worksheets.getItem(sheet).pageLayout, foot);
-    await context.sync();
-  } catch (error) {
-    explain(error);
-  }
+  for (let attempt = 0; attempt < 2; attempt++)
+    try {
+      setFoot(context.workbook.worksheets.getItem(sheet).pageLayout, foot);
+      await context.sync();
+      return;
+    } catch (error) {
+      explain(error);
+    }
 }

@@ -305,6 +305,21 @@ describe('extending a system', () => {
 });
 
 describe('lost keys', () => {
+  it('excuse no top master that breaks the rules: only one in use is taken as it is', () => {
+    const request: SystemRequest = {
+      name: 'x',
+      spec: SIX,
+      levels: 3,
+      topMaster: cutsOf(SIX, '555555'),
+      avoid: [cutsOf(SIX, '274153')],
+      grands: evenTree(3, { masters: 1, changeKeys: 2 }),
+    };
+    const result = runToEnd(generateSystem(request));
+    expect(result.ok ? [] : result.problems.map(({ code }) => code)).toContain('top-master-unusable');
+    const inUse = runToEnd(generateSystem({ ...request, avoid: [cutsOf(SIX, '555555')] }));
+    expect(inUse.ok ? [] : inUse.problems.map(({ code }) => code)).not.toContain('top-master-unusable');
+  });
+
   it('operate no new cylinder, not even as incidental keys', () => {
     const cuts = fc.array(fc.nat({ max: 9 }), { minLength: 6, maxLength: 6 });
     const topMaster = cutsOf(SIX, '274153');

@@ -133,10 +133,8 @@ describe('lines', () => {
     expect(lines).toHaveLength(1);
   });
 
-  it('are read 5,000 at a time within a second', () => {
+  it('are read 5,000 at a time', () => {
     const rows = Array.from({ length: 5000 }, (_, i) => [100 + i, `Room ${i}`, `AA${i + 1}`, 1]);
-    const start = performance.now();
     expect(read(rows).lines).toHaveLength(5000);
-    expect(performance.now() - start).toBeLessThan(1000);
   });
 });

@@ -141,6 +141,20 @@ describe('a system that grows', () => {
     expect(read.avoid).toHaveLength(1);
     expect(read.grid.keys.map((k) => k.symbol)).not.toContain('AB3');
   });
+
+  it('avoids a bitting that another system of the spec retired, where the blanks go in both', async () => {
+    const book = await written();
+    await put(book, 'Grid', NEWS);
+    await writeSystem(school());
+    const lost = (await reading()).systems
+      .find((s) => s.name === 'School')!
+      .keys.find((k) => k.symbol === 'AA1')!;
+    const status = (await reading()).tables.find((t) => t.name === 'KeyrowKeys')!.headers.indexOf('Status');
+    const row = lost.at.row.address.replace(/\D/g, '');
+    expect((await extension()).avoid).toEqual([]);
+    await put(book, 'Keys', { [`${'ABCDEFGHIJKL'[status]!}${row}`]: 'retired' });
+    expect((await extension()).avoid.map(String)).toEqual([String(lost.bitting)]);
+  });
 });
 
 describe('a system that is not extended blind', () => {

@@ -104,7 +104,9 @@ export async function fullBook(): Promise<OpenBook> {
       holders: [{ name: 'Caretaker', department: 'House' }, { name: 'Nurse' }],
     }),
   );
-  await write(planCustomerReport(await reading(), { ...REPORT, revision: 'A' }).plan);
+  await write(
+    planCustomerReport(await reading(), { ...REPORT, revision: 'A', schedule: await schedule() }).plan,
+  );
   await write(planFindings(await reading(), { made: TODAY, audits: [] }));
   // a further key and a further door, marked beside and below the grid of the hall
   const { box } = (await reading()).systems.find((s) => s.name === 'Hall')!.grid!;

@@ -393,5 +393,5 @@ describe('saving', () => {
     expect(again.value('Big', 19_999, 0)).toBe(5);
     expect(again.cell('Big', 19_998, 4)).toMatchObject({ value: 39_998, formula: '=A19999*2' });
     expect(again.value('Big', 12_345, 1)).toBe('012346');
-  });
+  }, 60_000);
 });

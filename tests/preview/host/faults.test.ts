@@ -113,11 +113,9 @@ describe('limits', () => {
   it('takes 50,000 cells in one write', async () => {
     const book = openBook();
     const rows = Array.from({ length: 5000 }, (_, i) => Array.from({ length: 10 }, (__, j) => i * 10 + j));
-    const start = performance.now();
     await write(book, 'A1:J5000', rows);
     expect(book.model.value('Sheet1', 4999, 9)).toBe(49_999);
-    // loose: a slow machine needs a second or two; a quadratic host needs minutes
-    expect(performance.now() - start).toBeLessThan(10_000);
+    // a quadratic host would need minutes and run into the test's time limit
   });
 });
 

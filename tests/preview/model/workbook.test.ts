@@ -185,16 +185,14 @@ describe('undo', () => {
 });
 
 describe('size', () => {
-  it('holds 100,000 cells and moves them quickly', () => {
+  it('holds 100,000 cells and moves them', () => {
     const model = new WorkbookModel();
     const rows = Array.from({ length: 10_000 }, (_, i) =>
       Array.from({ length: 10 }, (__, j) => `${String(i)}/${String(j)}x`),
     );
-    const start = performance.now();
     model.enterBlock('Sheet1', { row: 0, column: 0, rows: 10_000, columns: 10 }, rows, 'addin');
     model.insertRows('Sheet1', 5, 3, 'addin');
     expect(model.value('Sheet1', 10_002, 9)).toBe('9999/9x');
-    // loose: about half a second here; a quadratic model would need minutes
-    expect(performance.now() - start).toBeLessThan(10_000);
+    // a quadratic model would need minutes and run into the test's time limit
   });
 });
