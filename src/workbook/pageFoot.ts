@@ -21,12 +21,16 @@ export async function changeFoot(
   sheet: string,
   foot: PageFoot,
 ): Promise<void> {
-  for (let attempt = 0; attempt < 2; attempt++)
-    try {
-      setFoot(context.workbook.worksheets.getItem(sheet).pageLayout, foot);
-      await context.sync();
-      return;
-    } catch (error) {
-      explain(error);
-    }
+  if (!(await tryFoot(context, sheet, foot))) await tryFoot(context, sheet, foot);
+}
+
+async function tryFoot(context: Excel.RequestContext, sheet: string, foot: PageFoot): Promise<boolean> {
+  try {
+    setFoot(context.workbook.worksheets.getItem(sheet).pageLayout, foot);
+    await context.sync();
+    return true;
+  } catch (error) {
+    explain(error);
+    return false;
+  }
 }

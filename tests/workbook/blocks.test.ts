@@ -107,7 +107,8 @@ describe('Excel’s refusals', () => {
   it('show an unknown code, to be looked up', () => {
     expect(explain({ code: 'SomethingNew' })).toEqual({
       code: 'SomethingNew',
-      sentence: 'Excel refused this with “SomethingNew”. Try again; if it stays, save, close and reopen the book.',
+      sentence:
+        'Excel refused this with “SomethingNew”. Try again; if it stays, save, close and reopen the book.',
     });
   });
 });
