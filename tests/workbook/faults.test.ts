@@ -14,7 +14,7 @@ import { fullBook, WRITE_PATHS } from './paths.ts';
 
 const KINDS = Object.keys(FAULT_KINDS);
 /** One request in so many is tried for each kind of fault. */
-const SHARE = process.env['KEYROW_FAULTS'] === 'all' ? 1 : 7;
+const SHARE = process.env['KEYROW_FAULTS'] === 'all' ? 1 : 14;
 
 let book: OpenBook;
 let before: DeepPicture;
