@@ -6,6 +6,6 @@ export default defineConfig({
     include: ['tests/browser/**/*.test.ts'],
     testTimeout: 180_000,
     hookTimeout: 120_000,
-    fileParallelism: false,
+    maxWorkers: 2,
   },
 });
