@@ -19,6 +19,7 @@ import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { usePreferences } from '../shared/preferences.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { stageWords } from '../shared/stages.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
@@ -45,7 +46,7 @@ export function AuditScreen() {
   const { drafts } = useNavigation();
   const { chosen, keep } = usePreferences();
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
 
   const audit = async (wanted: string): Promise<void> => {
     setTrouble(undefined);

@@ -4,7 +4,6 @@ import { useEffect, useMemo, useState } from 'react';
 import type { ConstructionRequest, ConstructionResult, OneWay } from '../../src/keying/construction.ts';
 import { sayConstructionFault } from '../../src/keying/constructionWording.ts';
 import {
-  auditInput,
   openConstructions,
   planConstruction,
   planHandOver,
@@ -21,6 +20,7 @@ import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { stageWords } from '../shared/stages.ts';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem, useAuditInput } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
@@ -45,8 +45,8 @@ export function ConstructionScreen() {
   const run = usePlan();
   const handOver = usePlan();
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
-  const audit = useMemo(() => (book && system ? auditInput(book, system.name) : undefined), [book, system]);
+  const system = chosenSystem(systems, name);
+  const audit = useAuditInput(book, system);
   const open = useMemo(
     () =>
       book && system

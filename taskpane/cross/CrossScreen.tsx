@@ -3,7 +3,7 @@ import { Button, Field, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { crossKeyingCost, type CrossKeyingCost } from '../../src/keying/grid/index.ts';
 import type { Chambers } from '../../src/keying/system.ts';
-import { auditInput, planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
+import { planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Choice } from '../shared/Choice.tsx';
@@ -12,6 +12,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem, useAuditInput } from '../shared/systems.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
 import { CostView } from './CostView.tsx';
@@ -27,8 +28,8 @@ export function CrossScreen() {
   const [changes, setChanges] = useState<readonly NamedChange[]>([]);
   const run = usePlan();
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
-  const audit = useMemo(() => (book && system ? auditInput(book, system.name) : undefined), [book, system]);
+  const system = chosenSystem(systems, name);
+  const audit = useAuditInput(book, system);
   const cylinder = audit?.system.cylinders.find((c) => c.id === door);
   const cost = useMemo(
     () =>

@@ -17,6 +17,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
@@ -49,7 +50,7 @@ export function ExtendScreen() {
   const work = useSteps('solve');
   const run = usePlan();
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
   const read = useMemo(() => (book && system ? readExtension(book, system.name) : undefined), [book, system]);
   const { options, faults } = useMemo(
     () =>

@@ -22,6 +22,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -77,7 +78,7 @@ export function CountScreen() {
   const { day } = readDay('');
   const standing = useStanding(book, day);
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
   const list = useMemo(() => parseKeyList(text), [text]);
   if (!standing || !system)
     return (

@@ -12,6 +12,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -56,7 +57,7 @@ export function LedgerScreen() {
   const run = usePlan();
   const standing = useStanding(book, readDay(form.date).day);
   const systems = book?.systems ?? [];
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
   if (!book || !standing || !system)
     return (
       <Screen title="Hand out and take back">

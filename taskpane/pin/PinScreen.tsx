@@ -10,6 +10,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -17,7 +18,7 @@ import { useBook } from '../shared/workbook.tsx';
 export function PinScreen() {
   const systems = useBook()?.systems ?? [];
   const [name, setName] = useDraft<string>('pin.system', '');
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
   if (!system)
     return (
       <Screen title="Pin cylinders">

@@ -9,6 +9,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
+import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -24,7 +25,7 @@ export function ReportsScreen() {
   const [revision, setRevision] = useDraft<string>('reports.revision', 'A');
   const [told, setTold] = useState<{ readonly leftOut: number; readonly from: string }>();
   const run = usePlan();
-  const system = systems.find((s) => s.name === name) ?? systems[0];
+  const system = chosenSystem(systems, name);
 
   const write = (): void => {
     if (!system) return;
