@@ -83,7 +83,8 @@ function candidates(clean: string, levels: SystemLevels): string[] {
 /** O, I and l where the coding has a number: behind the letters, or before them in two levels. */
 function withDigits(text: string, levels: SystemLevels): string {
   const digits = (part: string): string => part.replace(/[Oo]/g, '0').replace(/[Il|]/g, '1');
-  const first = /^([\dOoIl|]*\d[\dOoIl|]*)([A-Za-z]{2})$/.exec(text);
+  // the digit is looked for ahead: sought from both sides it would take a long cell the square of its length
+  const first = /^(?=[OoIl|]*\d)([\dOoIl|]+)([A-Za-z]{2})$/.exec(text);
   if (first && levels === 2) return digits(first[1]!) + first[2]!.toUpperCase();
   const letters = levels <= 4 ? 2 : levels - 2;
   const last = new RegExp(`^([A-Za-z]{${letters}}|[A-Za-z]\\d+[A-Za-z])([\\dOoIl|]+)$`).exec(text);
