@@ -16,30 +16,13 @@ beforeAll(async () => {
 });
 afterAll(() => stage.close());
 
-const primary = (name: string | RegExp) =>
-  preview.pane.getByRole('contentinfo').getByRole('button', { name });
+const primary = (name: string | RegExp) => preview.primary(name);
 const paneText = (): Promise<string> => preview.pane.getByRole('main').innerText();
 const picture = async (name: string): Promise<void> => {
   await preview.page
     .locator('iframe[title="Keyrow"]')
     .screenshot({ path: `artifacts/screenshots/codes-${name}.png` });
 };
-
-async function task(name: string): Promise<void> {
-  const back = preview.pane.getByRole('button', { name: /^Back/ });
-  while (await back.count()) {
-    const label = (await back.first().getAttribute('aria-label')) ?? '';
-    await back.first().click();
-    await preview.pane.getByRole('button', { name: label, exact: true }).waitFor({ state: 'detached' });
-  }
-  await primary('Read again').waitFor();
-  await preview.pane.getByLabel('Find a task').fill(name);
-  await preview.pane
-    .getByRole('button', { name: new RegExp(`^${name}`) })
-    .first()
-    .click();
-  await preview.pane.getByRole('heading', { level: 1, name }).waitFor();
-}
 
 /** Whatever comes by mail: spaces, look-alikes, full-width digits, a date, a lost zero, a blind code, a copy. */
 const UGLY = [
@@ -74,7 +57,7 @@ async function readList(): Promise<void> {
 
 describe('the shop', () => {
   it('says what its own cutters and blanks are good for', async () => {
-    await task('Shop tables');
+    await preview.openTask('Shop tables');
     await picture('shop-empty');
     await primary('Plan the four sheets').click();
     await primary('Add the sheets').click();
@@ -123,7 +106,7 @@ describe('the shop', () => {
 
 describe('a list from a mail', () => {
   it('is read as it came, with a count for each reason', async () => {
-    await task('Cut from a list');
+    await preview.openTask('Cut from a list');
     await picture('source');
     await preview.pane.getByLabel('Pasted list').fill(pasted);
     await primary('Take the pasted list').click();
@@ -185,7 +168,7 @@ describe('a list from a mail', () => {
   });
 
   it('comes as an .xlsx file too, one sheet of which is chosen', async () => {
-    await task('Cut from a list');
+    await preview.openTask('Cut from a list');
     const book = new ExcelJS.Workbook();
     book.addWorksheet('Letter').getCell('A1').value = 'Please cut these';
     book.addWorksheet('Codes').addRows(UGLY.map((row) => [...row]));
@@ -203,7 +186,7 @@ describe('a list from a mail', () => {
   });
 
   it('says what is wrong with a file that is cut off', async () => {
-    await task('Cut from a list');
+    await preview.openTask('Cut from a list');
     await preview.pane.getByLabel('File with codes').setInputFiles({
       name: 'order.xlsx',
       mimeType: 'application/octet-stream',
@@ -218,7 +201,7 @@ describe('a list from a mail', () => {
 
 describe('pins and pictures', () => {
   it('writes the pinning sheet and puts the drawing into the sheet, once', async () => {
-    await task('Pin cylinders');
+    await preview.openTask('Pin cylinders');
     await picture('pin');
     await primary('Plan the pinning sheet and kit list').click();
     await primary('Write the pinning sheet').click();
@@ -246,14 +229,14 @@ describe('pins and pictures', () => {
   });
 
   it('decodes readings', async () => {
-    await task('Decode a key');
+    await preview.openTask('Decode a key');
     await preview.pane.getByLabel('Root depths, along the code').fill('0.28 0.189 0.242 0.297 0.225 0.261');
     await preview.pane.getByText('274153', { exact: false }).first().waitFor();
     await picture('decode');
   });
 
   it('compares specs', async () => {
-    await task('Specs');
+    await preview.openTask('Specs');
     await preview.pane.getByRole('button', { name: 'Compare with another spec' }).click();
     await preview.pane.getByLabel('Compare with').selectOption('M-050-5');
     await preview.pane.getByLabel('And with').selectOption('T-0125-7');

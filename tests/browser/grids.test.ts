@@ -23,11 +23,8 @@ afterEach(async () => {
 });
 afterAll(() => stage.close());
 
-const primary = (name: string | RegExp) =>
-  preview.pane.getByRole('contentinfo').getByRole('button', { name });
+const primary = (name: string | RegExp) => preview.primary(name);
 const paneText = (): Promise<string> => preview.pane.locator('main').innerText();
-const task = (name: string) =>
-  preview.pane.getByRole('navigation', { name: 'Tasks' }).getByRole('button', { name });
 const button = (name: string | RegExp) => preview.pane.getByRole('button', { name });
 const pictured = (name: string, inView?: Locator): Promise<void> => preview.pictured(`grids-${name}`, inView);
 
@@ -60,7 +57,7 @@ async function typeGrid(keys: readonly string[], doors: Readonly<Record<string, 
 
 describe('grids of any shape, clicked through', { timeout: 400_000 }, () => {
   it('makes keys by an array edited in its sheet, with a chamber kept and a master in reserve', async () => {
-    await task('Make keys').click();
+    await preview.openTask('Make keys');
     await preview.pane.getByLabel('Name of the system').fill('Hall');
     await preview.pane.getByLabel('Masters', { exact: true }).fill('2');
     await preview.pane.getByLabel('Change keys under each master').fill('3');
@@ -97,7 +94,7 @@ describe('grids of any shape, clicked through', { timeout: 400_000 }, () => {
 
   it('says why a key opens a door, chamber by chamber, on hover and by keyboard', async () => {
     await typeGrid(['M', 'K1', 'K2'], { Office: 'xx.', Store: 'x.x', Entrance: 'xxx' });
-    await task('Solve a grid').click();
+    await preview.openTask('Solve a grid');
     await primary('Solve the grid').click();
     await primary('Write the system').waitFor();
     const why = preview.pane.getByText(/^M opens Office/).first();

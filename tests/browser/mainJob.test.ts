@@ -22,18 +22,7 @@ beforeAll(async () => {
 });
 afterAll(() => stage.close());
 
-const primary = (name: string | RegExp) =>
-  preview.pane.getByRole('contentinfo').getByRole('button', { name });
-
-async function toStart(): Promise<void> {
-  const back = preview.pane.getByRole('button', { name: /^Back to/ });
-  while (await back.count()) {
-    const label = await back.getAttribute('aria-label');
-    await back.click();
-    await preview.pane.getByRole('button', { name: label ?? '', exact: true }).waitFor({ state: 'detached' });
-  }
-  await primary('Read again').waitFor();
-}
+const primary = (name: string | RegExp) => preview.primary(name);
 
 async function auditSystem(name: string): Promise<void> {
   await preview.pane.getByRole('button', { name: /^Audit a system/ }).click();
@@ -111,7 +100,7 @@ describe('the main job in the browser', () => {
     expect(found).toMatch(/Key SKD1: The 2 and 8 at cuts 1 and 2 differ by 6 steps; this spec allows 5/);
     expect(found).toContain('SKD4');
     await preview.screenshot('audit-sample');
-    await toStart();
+    await preview.toStart();
     await preview.pane.getByRole('button', { name: 'Show', exact: true }).click();
     expect(await paneText()).toMatch(/027413/);
     await preview.screenshot('start-faults');
@@ -158,10 +147,10 @@ describe('the main job in the browser', () => {
   });
 
   it('audits what stands in the sheet, not what was made', async () => {
-    await toStart();
+    await preview.toStart();
     await auditSystem('New wing');
     expect(await paneText()).toContain('Every key opens what it should and nothing else');
-    await toStart();
+    await preview.toStart();
 
     const row = await rowOfKey('New wing', 'AB8');
     const bitting = String(await preview.call('value', 'Keys', row, 4));

@@ -24,14 +24,6 @@ const field = (label: string | RegExp) => preview.pane.getByLabel(label, { exact
 const primary = () => preview.pane.getByRole('contentinfo').locator('.primary');
 const said = (words: RegExp) => preview.pane.getByRole('main').getByText(words).first();
 
-async function task(name: string): Promise<void> {
-  while ((await preview.pane.getByRole('navigation', { name: 'Tasks' }).count()) === 0)
-    await button(/^Back to/)
-      .first()
-      .click();
-  await preview.pane.getByRole('navigation', { name: 'Tasks' }).getByRole('button', { name }).first().click();
-}
-
 async function written(): Promise<string> {
   await said(/^Adds|^Changes|^Replaces/).waitFor();
   const plan = await said(/^Adds|^Changes|^Replaces/).innerText();
@@ -54,7 +46,7 @@ describe('keys and people in the browser', () => {
   });
 
   it('gives two keys to a new tenant and prints the receipt', async () => {
-    await task('Hand out and take back');
+    await preview.openTask('Hand out and take back');
     await field('Keys').fill('AC1-AC2');
     await field('To').fill('Pottery circle');
     await field('Department').fill('Guests');
@@ -72,7 +64,7 @@ describe('keys and people in the browser', () => {
   });
 
   it('asks who could open a door before that, and after', async () => {
-    await task('Keys and people');
+    await preview.openTask('Keys and people');
     await field('Door').fill('401');
     await field('As of').fill('2026-03-11');
     await said(/can open 401/).waitFor();
@@ -85,7 +77,7 @@ describe('keys and people in the browser', () => {
   });
 
   it('counts what a holder has by typing, and lists the differences', async () => {
-    await task('Count the keys');
+    await preview.openTask('Count the keys');
     await field('Where').selectOption({ label: 'Pottery circle' });
     await said(/^2 keys should be here/).waitFor();
     await field('Counted').fill('AC1/1\nAB4/2');
@@ -100,7 +92,7 @@ describe('keys and people in the browser', () => {
   });
 
   it('takes a lost master to its plan, with the padlock that can’t be read shut out, and back', async () => {
-    await task('A key is lost');
+    await preview.openTask('A key is lost');
     await said(/^By the ledger lost: AB \/ 1/).waitFor();
     expect(await field('Lost key').inputValue()).toBe('AB');
     await said(/SKD4 can’t be read and has nothing to do with these doors/).waitFor();
@@ -133,7 +125,7 @@ describe('keys and people in the browser', () => {
   });
 
   it('writes the report for the customer, without a column of bittings, and the shop’s', async () => {
-    await task('Reports and privacy');
+    await preview.openTask('Reports and privacy');
     await preview.screenshot('people-reports');
     await primary().click();
     await written();

@@ -28,6 +28,12 @@ export interface Preview {
   /** Two screenshots, `-light` and `-dark`, each taken when the pane has taken the theme, with `inView` scrolled to; leaves it light. */
   readonly pictured: (name: string, inView?: Locator) => Promise<void>;
   readonly saved: () => Promise<Uint8Array>;
+  /** The button of that name in the pane's foot. */
+  readonly primary: (name: string | RegExp) => Locator;
+  /** Goes back to the start screen, whatever is open. */
+  readonly toStart: () => Promise<void>;
+  /** Goes back to the start screen, whatever is open, and from there to the task. */
+  readonly openTask: (title: string) => Promise<void>;
 }
 
 export interface Stage {
@@ -85,7 +91,9 @@ async function openPreview(
   page.on('pageerror', (error) => errors.push(String(error)));
   await page.goto(address);
   const pane = page.frameLocator('iframe[title="Keyrow"]');
-  await pane.getByRole('contentinfo').getByRole('button', { name: 'Read again' }).waitFor();
+  const primary = (name: string | RegExp): Locator =>
+    pane.getByRole('contentinfo').getByRole('button', { name });
+  await primary('Read again').waitFor();
   return {
     page,
     pane,
@@ -120,7 +128,36 @@ async function openPreview(
       ]);
       return new Uint8Array(readFileSync(await download.path()));
     },
+    primary,
+    toStart: () => toStart(pane),
+    openTask: (title) => openTask(pane, title),
   };
+}
+
+/** How long a screen may take to come before the click is held to have missed, in ms. */
+const MISSED = 5_000;
+
+async function openTask(pane: FrameLocator, title: string, tries = 3): Promise<void> {
+  await toStart(pane);
+  await pane
+    .getByRole('navigation', { name: 'Tasks' })
+    .getByRole('button', { name: new RegExp(`^${title}`) })
+    .first()
+    .click();
+  const heading = pane.getByRole('heading', { level: 1, name: title });
+  // the start screen grows when it has read what was just typed, so a click can miss, as a person's can
+  if (tries === 1) await heading.waitFor();
+  else await heading.waitFor({ timeout: MISSED }).catch(() => openTask(pane, title, tries - 1));
+}
+
+async function toStart(pane: FrameLocator): Promise<void> {
+  const back = pane.getByRole('button', { name: /^Back/ });
+  while (await back.count()) {
+    const label = (await back.first().getAttribute('aria-label')) ?? (await back.first().innerText());
+    await back.first().click();
+    await pane.getByRole('button', { name: label, exact: true }).waitFor({ state: 'detached' });
+  }
+  await pane.getByRole('contentinfo').getByRole('button', { name: 'Read again' }).waitFor();
 }
 
 /** Asks for a colour scheme and waits until the pane is painted in it: React renders it later than the media query. */

@@ -32,8 +32,7 @@ beforeAll(async () => {
 });
 afterAll(() => stage.close());
 
-const primary = (name: string | RegExp) =>
-  preview.pane.getByRole('contentinfo').getByRole('button', { name });
+const primary = (name: string | RegExp) => preview.primary(name);
 const paneText = (): Promise<string> => preview.pane.locator('main').innerText();
 
 async function typeGrid(): Promise<void> {
@@ -48,9 +47,6 @@ async function typeGrid(): Promise<void> {
   }
   await preview.call('select', sheet!, 'D6');
 }
-
-const task = (name: string) =>
-  preview.pane.getByRole('navigation', { name: 'Tasks' }).getByRole('button', { name });
 
 async function rows(bytes: Uint8Array, sheet: string): Promise<string[][]> {
   const book = new ExcelJS.Workbook();
@@ -68,7 +64,7 @@ describe('a grid of any shape', () => {
     await typeGrid();
     const [sheet] = (await preview.call('sheets')) as string[];
     await preview.call('type', sheet!, 'E5', 'maybe');
-    await task('Solve a grid').click();
+    await preview.openTask('Solve a grid');
     await primary('Solve the grid').click();
     await preview.pane.getByText('“maybe” is no mark', { exact: false }).waitFor();
     expect(await paneText()).toMatch(/1 cell can’t be read, so the grid is not solved/);
