@@ -28,6 +28,11 @@ import { Results, type BySheet } from './results.ts';
 import { cellContent, sheetSize, workbookData } from './snapshot.ts';
 
 export const SET_VALUES = 'sheet.mutation.set-range-values';
+/**
+ * Named as the trigger of values that carry formats alone. Without it the component takes a cell without a formula
+ * for one that lost its formula, and drops the one it had.
+ */
+const SET_STYLE = 'sheet.command.set-style';
 const ARRAYS = 'formula.mutation.set-array-formula-data';
 const RESULT = 'formula.mutation.set-formula-calculation-result';
 const NOTICE = 'formula.mutation.set-formula-calculation-notification';
@@ -294,9 +299,11 @@ export class Bridge implements Engine {
     const update = cellDifferences(sheet, shown, this.workbook.getStyles(), area, (row, column) =>
       this.content(sheet, row, column),
     );
-    if (update === undefined) return;
-    if (update.content) this.expectCalculation();
-    this.push(SET_VALUES, { ...at, cellValue: update.cellValue });
+    if (update.content) {
+      this.expectCalculation();
+      this.push(SET_VALUES, { ...at, cellValue: update.content });
+    }
+    if (update.formats) this.push(SET_VALUES, { ...at, cellValue: update.formats, trigger: SET_STYLE });
   }
 
   // ---- the engine's results

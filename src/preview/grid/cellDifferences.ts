@@ -11,30 +11,30 @@ import { newUniverStyle, shownKey, styleKey, toUniverStyle } from './univerStyle
 const SMALL = 4096;
 
 export interface CellUpdate {
-  readonly cellValue: Matrix<ICellData>;
-  /** Whether anything but formats changes. */
-  readonly content: boolean;
+  /** Cells whose content changes, with their formats; undefined where there is none. */
+  readonly content: Matrix<ICellData> | undefined;
+  /** Cells of which the format alone changes. */
+  readonly formats: Matrix<ICellData> | undefined;
 }
 
-/** The update for an area, undefined where nothing differs. `content` gives a cell as it should be on show. */
+/** The update for an area. `contentOf` gives a cell as it should be on show. */
 export function cellDifferences(
   sheet: SheetModel,
   shown: Worksheet,
   styles: Styles,
   area: Area | 'all',
   contentOf: (row: number, column: number) => ICellData,
-): CellUpdate | undefined {
-  const cellValue: Matrix<ICellData> = {};
-  let [changed, content] = [false, false];
+): CellUpdate {
+  let content: Matrix<ICellData> | undefined;
+  let formats: Matrix<ICellData> | undefined;
   for (const [row, column] of placesIn(sheet, shown, area)) {
     const data = shown.getCellMatrix().getValue(row, column);
     const update = difference(sheet.cells.get(row, column)?.style, data, contentOf(row, column), styles);
     if (update === undefined) continue;
-    (cellValue[row] ??= {})[column] = update;
-    changed = true;
-    content ||= 'v' in update;
+    const into = 'v' in update ? (content ??= {}) : (formats ??= {});
+    (into[row] ??= {})[column] = update;
   }
-  return changed ? { cellValue, content } : undefined;
+  return { content, formats };
 }
 
 /** The places that hold something in the model or on show. */

@@ -71,4 +71,33 @@ describe('a row’s readings as one range', () => {
     expect([4, 5].map((row) => model.value('Cutting', row, 5))).toEqual(['274: 0.28 0.189 ', '352:   0.3']);
     engine.dispose();
   });
+
+  it('are still judged after the formula’s cell was given a format', async () => {
+    const model = cutting();
+    const engine = attachHeadless(model, functions);
+    await engine.settle();
+    // as the add-in does it: the formulas stand, then the table is made to look like one
+    model.style('Cutting', { row: 3, column: 0, rows: 3, columns: 6 }, { wrap: true }, 'addin');
+    await engine.settle();
+    model.enter('Cutting', 4, 2, '0.28', 'user');
+    await engine.settle();
+    expect([4, 5].map((row) => model.value('Cutting', row, 5))).toEqual(['274: 0.28  ', '']);
+    engine.dispose();
+  });
+});
+
+describe('a list of a formula’s own making', () => {
+  it('stays and follows after its cells were given a format', async () => {
+    const model = new WorkbookModel({ sheets: ['Sheet1'] });
+    const engine = attachHeadless(model);
+    model.enter('Sheet1', 0, 0, '3', 'user');
+    model.enter('Sheet1', 0, 1, '=SEQUENCE(A1)', 'user');
+    await engine.settle();
+    model.style('Sheet1', { row: 0, column: 0, rows: 4, columns: 2 }, { bold: true }, 'user');
+    await engine.settle();
+    model.enter('Sheet1', 0, 0, '4', 'user');
+    await engine.settle();
+    expect([0, 1, 2, 3].map((row) => model.value('Sheet1', row, 1))).toEqual([1, 2, 3, 4]);
+    engine.dispose();
+  });
 });
