@@ -1,6 +1,7 @@
 /** Worksheet functions: from caliper readings back to a code. */
 import { decodeReadings, type Decoding } from '../src/keying/decode.ts';
 import { fitSpecs } from '../src/keying/fitSpecs.ts';
+import { findingIn } from '../src/keying/shownIn.ts';
 import type { Specification } from '../src/keying/specification.ts';
 import type { Length } from '../src/keying/units.ts';
 import { say } from '../src/keying/wording.ts';
@@ -63,9 +64,11 @@ export function decode(readings: unknown[][], spec: string, specs?: unknown[][],
  * @source Root depth tolerance of ±0.002 in by default: common practice.
  */
 export function decodeWhy(readings: unknown[][], spec: string, specs?: unknown[][], unit?: string): string {
-  const decoding = decoded(specIn(spec, specs), readings, unit);
+  const found = specIn(spec, specs);
+  const decoding = decoded(found, readings, unit);
   if (!decoding) return BLANK;
-  return decoding.findings.map((f) => say(f)).join(' ') || 'OK';
+  const shown = unitIn(unit, found);
+  return decoding.findings.map((f) => say(findingIn(f, shown))).join(' ') || 'OK';
 }
 
 /**

@@ -1,6 +1,7 @@
 /** Worksheet functions: a key that was just cut, held against the code that it was to have. */
 import { sayJudgement } from '../src/keying/importWording.ts';
 import { judgeReadings } from '../src/keying/judge.ts';
+import { shownIn } from '../src/keying/shownIn.ts';
 import { positions } from '../src/keying/specification.ts';
 import { BLANK, isBlank, lineOf, refuse } from './cells.ts';
 import { bittingIn } from './keys.ts';
@@ -38,5 +39,5 @@ export function judge(
   const lengths = cells.map((cell, i) =>
     isBlank(cell) ? undefined : lengthIn(cell, asked, `Reading ${i + 1}`),
   );
-  return sayJudgement(found, judgeReadings(found, bittingIn(found, code), lengths));
+  return sayJudgement(shownIn(found, asked), judgeReadings(found, bittingIn(found, code), lengths));
 }

@@ -96,7 +96,7 @@ export const CHECKING: readonly TaskPage[] = [
     what: 'The pin stack of every chamber, from the bottom up, and how many pins of each size the job takes.',
     steps: [
       'Choose the *Cylinder* to see its stack; the picture and the table hold the same facts.',
-      'Choose *Lengths on the sheet*: inches or millimetres.',
+      'Choose inches or millimetres under *Lengths here and on the sheet*.',
       'Press *Plan the pinning sheet and kit list*, then *Write the pinning sheet*.',
       '*Put this picture into the sheet* puts the drawing on the sheet Pictures. The same drawing again takes the place of the old one.',
     ],

@@ -13,7 +13,7 @@ export const SHOP: readonly TaskPage[] = [
       'Confirm the *Spec*, the columns and *The list reads its codes*. Everything guessed is named, with how sure the guess is.',
       '*Check against* a system finds codes that interchange with its keys. *Reading and rules* says what may be put right on the way.',
       'Press *Read and check the list*, and read *Rows with something to look at*.',
-      'Choose the *Blank for rows that name none* and the *Cutter at hand*, then press *Plan the cutting sheet* and *Write the cutting sheet*.',
+      'Choose the *Blank for rows that name none*, the *Cutter at hand* and the unit of *Lengths here and on the sheet*, then press *Plan the cutting sheet* and *Write the cutting sheet*.',
     ],
     answers: [
       ['Plain', 'Read without a doubt, and it breaks no rule.'],
@@ -50,7 +50,7 @@ export const SHOP: readonly TaskPage[] = [
     what: 'Caliper readings of a key: the specs that fit best, the code, and how well each cut fits it.',
     steps: [
       'Type the *Root depths, along the code*, apart by spaces, or select the cells that hold them and press *Take the selected cells*.',
-      'Choose the *Unit*. *Centres from the stop, if measured* tell specs apart that have the same depths.',
+      'Choose the *Unit of the readings*; a unit typed behind a reading goes before it. *Centres from the stop, if measured* tell specs apart that have the same depths.',
       'Choose among *Spec, best first*.',
       'Read *Cuts in doubt*, and measure those again.',
     ],
@@ -119,7 +119,7 @@ export const SHOP: readonly TaskPage[] = [
     room: 'specs',
     what: 'The dimensions that turn a code into metal: stop, first cut, spacing, root depths, the shape of the cut, MACS.',
     steps: [
-      'Choose a starter under *Spec* and read its dimensions.',
+      'Choose a starter under *Spec* and read its dimensions. *Show lengths* sets inches or millimetres for the whole pane; it is kept with the workbook, and every starter and sheet stays exact, since an inch is 25.4 mm.',
       'Press *Copy to this workbook*, or *Start empty* for one of your own.',
       'Fill in the fields from your depth and space data; *What this gives* is worked out as you type.',
       'Press *Plan the Specs sheet*, then *Write to Specs*. From then on it is one row of the table Specs, to be corrected there.',

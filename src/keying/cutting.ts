@@ -8,6 +8,7 @@ import type { BittingFinding } from './findings.ts';
 import { sayReading } from './importWording.ts';
 import type { ImportRow } from './importRows.ts';
 import { foldName } from './specTable.ts';
+import { findingIn } from './shownIn.ts';
 import type { Specification } from './specification.ts';
 import { say } from './wording.ts';
 
@@ -40,7 +41,7 @@ export const barsCutting = (findings: readonly BittingFinding[]): boolean =>
   findings.some((finding) => BARRING.has(finding.code));
 
 /**
- * Lines in the order of their first row. `findings[i]` belongs to `rows[i]`.
+ * Lines in the order of their first row. `findings[i]` belongs to `rows[i]`. Remarks say lengths in the spec's unit.
  * @example cuttingLines(spec, rows, findings)[0] → { marks: ['AA1', 'AA2'], keys: 5, … }
  */
 export function cuttingLines(
@@ -54,7 +55,7 @@ export function cuttingLines(
     const found = findings[i] ?? [];
     const cut = row.code.bitting && !barsCutting(found);
     const key = cut ? `${formatBitting(spec, row.code.bitting!)} ${foldName(row.blank)}` : `row ${i}`;
-    remarks.set(row.index, remarksOf(row, found, cut === true));
+    remarks.set(row.index, remarksOf(spec, row, found, cut === true));
     const there = lines.get(key);
     if (there) there.push(row);
     else lines.set(key, [row]);
@@ -83,7 +84,12 @@ function lineOf(
   };
 }
 
-function remarksOf(row: ImportRow, findings: readonly BittingFinding[], cut: boolean): string[] {
+function remarksOf(
+  { unit }: Specification,
+  row: ImportRow,
+  findings: readonly BittingFinding[],
+  cut: boolean,
+): string[] {
   const { code, reference, quantity, quantityText, note } = row;
   const read = sayReading(code);
   // several rows for the same key are what this list is made of
@@ -94,7 +100,7 @@ function remarksOf(row: ImportRow, findings: readonly BittingFinding[], cut: boo
       ? [reference === '' ? 'There is no code here.' : 'Only a reference: look its bitting up.']
       : []),
     ...(read === '' ? [] : [read]),
-    ...told.map((finding) => say(finding)),
+    ...told.map((finding) => say(findingIn(finding, unit))),
     ...(quantity === undefined ? [`“${quantityText}” is no number of keys: fill in how many.`] : []),
     ...(reference === '' ? [] : [`Reference ${reference}.`]),
     ...(note === '' ? [] : [note]),

@@ -1,5 +1,6 @@
 /** Every formula that we write, in one place. */
 import { MOST_POSITIONS } from '../keying/specification.ts';
+import type { Unit } from '../keying/units.ts';
 import { TABLES } from './names.ts';
 import { formatPlace, quoteSheet, type Place } from './places.ts';
 
@@ -12,9 +13,18 @@ export const CHECK_KEY = `=KEYROW.WHY(${TABLES.Keys}[@Bitting],${TABLES.Keys}[@S
 export const checkCode = (code: string, spec: string): string =>
   `=KEYROW.WHY(${code},"${spec.replaceAll('"', '""')}",${SPECS})`;
 
-/** How the readings of a first article compare with its bitting. The headings are those of the cutting sheet. */
-export const judgeReadings = (table: string, first: string, last: string, spec: string): string =>
-  `=KEYROW.JUDGE(${table}[@[${first}]:[${last}]],${table}[@Bitting],"${spec.replaceAll('"', '""')}",${SPECS})`;
+/**
+ * How the readings of a first article compare with its bitting. The headings are those of the cutting sheet; `unit` is
+ * that of the readings where it isn't the spec's.
+ */
+export const judgeReadings = (
+  table: string,
+  first: string,
+  last: string,
+  spec: string,
+  unit?: Unit,
+): string =>
+  `=KEYROW.JUDGE(${table}[@[${first}]:[${last}]],${table}[@Bitting],"${spec.replaceAll('"', '""')}",${SPECS}${unit === undefined ? '' : `,"${unit}"`})`;
 
 const CHAMBERS = `${TABLES.Cylinders}[@[Ch 1]:[Ch ${MOST_POSITIONS}]]`;
 

@@ -8,7 +8,8 @@ import type { Bitting } from '../keying/bitting.ts';
 import { formatBitting } from '../keying/bitting.ts';
 import { formatDepthSet } from '../keying/chamberText.ts';
 import type { ConstructionCylinder, OneWay } from '../keying/construction.ts';
-import { formatLength, subtract } from '../keying/units.ts';
+import { shownIn } from '../keying/shownIn.ts';
+import { formatLength, subtract, type Unit } from '../keying/units.ts';
 import type { Specification } from '../keying/specification.ts';
 import { columnOf } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
@@ -29,6 +30,8 @@ export interface ConstructionInput {
   readonly bitting: Bitting;
   readonly oneWay: OneWay;
   readonly cylinders: readonly ConstructionCylinder[];
+  /** Unit of the lengths; none = the spec's own. */
+  readonly unit?: Unit | undefined;
 }
 
 interface Planned {
@@ -94,7 +97,7 @@ export function planConstruction(
         String(leaving.chamber),
         formatDepthSet(spec, before[leaving.chamber - 1]!),
         formatDepthSet(spec, after[leaving.chamber - 1]!),
-        leavesWords(spec, leaving),
+        leavesWords(shownIn(spec, input.unit), leaving),
         input.oneWay === 'repin' ? 're-pinned at hand-over' : changedBy.join(', '),
         '',
       ]);

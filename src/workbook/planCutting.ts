@@ -10,8 +10,9 @@ import type { CuttingLine } from '../keying/cutting.ts';
 import { cutterOf } from '../keying/geometry.ts';
 import { cutterFits, type ShopCutter, type ShopSetup } from '../keying/shop.ts';
 import { sayCutterFit, sayPasses } from '../keying/shopWording.ts';
+import { shownIn } from '../keying/shownIn.ts';
 import { positions, type Specification } from '../keying/specification.ts';
-import { formatLength, formatNumber, toUnit } from '../keying/units.ts';
+import { formatLength, toUnit, type Unit } from '../keying/units.ts';
 import type { ColumnSpec } from './columns.ts';
 import { judgeReadings } from './formulas.ts';
 import { freeCuttingName } from './names.ts';
@@ -27,6 +28,8 @@ export interface CuttingInput {
   /** The cutter at hand; the spec's own where none is named. */
   readonly cutter?: ShopCutter;
   readonly setup?: ShopSetup;
+  /** Unit of the lengths and of the readings; none = the spec's own. */
+  readonly unit?: Unit | undefined;
 }
 
 /** The caution that goes to the bench with every cutting sheet. */
@@ -44,13 +47,14 @@ const readHeading = (cut: number): string => `Read ${cut}`;
  */
 export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
   const builder = new PlanBuilder(book);
-  const { spec, lines } = input;
+  const { lines } = input;
+  const spec = shownIn(input.spec, input.unit);
   if (lines.length === 0)
     builder.conflict('The list has no row with anything in it, so there is nothing to cut.');
-  addSpecs(builder, [spec], input.made);
+  addSpecs(builder, [input.spec], input.made);
   const table = freeCuttingName(book.tableNames);
   const number = /\d+$/.exec(table)?.[0];
-  const columns = cuttingColumns(spec, table);
+  const columns = cuttingColumns(spec, table, spec === input.spec ? undefined : spec.unit);
   const at = (heading: string): number => columns.findIndex((c) => c.heading === heading);
   const cuts = Array.from({ length: positions(spec) }, (_, i) => FIXED.length + i);
   createSheet(
@@ -64,7 +68,7 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
       rows: lines.map((line) => cuttingRow(spec, line)),
       frozen: 1,
       bench: {
-        line: benchLine(input),
+        line: benchLine({ ...input, spec }),
         large: [at('Bitting'), ...cuts],
         wrapped: [at('Mark'), at('As it came'), at('Judged'), at('Note')],
         choices: [{ column: at('First article'), from: FIRST_ARTICLE }],
@@ -82,14 +86,14 @@ const FIXED: readonly ColumnSpec[] = [
   { heading: 'Blank', format: 'text', width: 10 },
 ];
 
-function cuttingColumns(spec: Specification, table: string): ColumnSpec[] {
+function cuttingColumns(spec: Specification, table: string, asked: Unit | undefined): ColumnSpec[] {
   const length = spec.unit === 'in' ? 'inches' : 'millimetres';
   const centres = cutCentres(spec);
   const count = positions(spec);
   return [
     ...FIXED,
     ...centres.map((centre, i): ColumnSpec => ({
-      heading: `Cut ${i + 1} at ${formatNumber(centre, spec.unit)}`,
+      heading: `Cut ${i + 1} at ${formatLength(centre, spec.unit)}`,
       format: length,
       width: 12,
     })),
@@ -101,7 +105,7 @@ function cuttingColumns(spec: Specification, table: string): ColumnSpec[] {
       heading: 'Judged',
       format: 'general',
       width: 30,
-      formula: judgeReadings(table, readHeading(1), readHeading(count), spec.name),
+      formula: judgeReadings(table, readHeading(1), readHeading(count), spec.name, asked),
     },
     { heading: 'Note', format: 'text', width: 34 },
   ];
@@ -144,7 +148,7 @@ function benchLine({ spec, cutter, setup }: CuttingInput): string {
   const passes =
     fit.fit === 'too-wide' || fit.limits ? sayCutterFit(spec, fit).join(' ') : `${sayPasses(spec, fit)}.`;
   return [
-    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths in ${spec.unit === 'in' ? 'inches' : 'millimetres'}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
+    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths and readings in ${spec.unit === 'in' ? 'inches' : 'millimetres'}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
     `Cutter ${hand.name}, flat ${flat}, ${hand.angle}°: ${passes}`,
     ...(setup ? [`Held: ${setup.hold || 'not stated'}. Stopped: ${setup.stop || 'not stated'}.`] : []),
     ...(setup?.note ? [setup.note] : []),

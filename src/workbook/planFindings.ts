@@ -3,6 +3,8 @@
  * one row each, with a link to the cell. It is derived, so a new run replaces it as a whole.
  */
 import { severityOf, type Finding } from '../keying/findings.ts';
+import { findingIn } from '../keying/shownIn.ts';
+import type { Unit } from '../keying/units.ts';
 import { say } from '../keying/wording.ts';
 import { namesIn, placesOf } from './auditInput.ts';
 import type { ColumnSpec } from './columns.ts';
@@ -18,6 +20,8 @@ import type { BookReading, Problem } from './reading.ts';
 
 export interface FindingsInput {
   readonly made: string;
+  /** Unit of the lengths in the sentences; none = each spec's own. */
+  readonly unit?: Unit | undefined;
   /** Findings of each audited system. */
   readonly audits: readonly {
     readonly system: string;
@@ -40,7 +44,10 @@ const FINDING_COLUMNS: readonly ColumnSpec[] = [
 /** Replaces the content of our Findings table, or adds the sheet. Reading problems of the book go in too. */
 export function planFindings(book: BookReading, input: FindingsInput): WritePlan {
   const builder = new PlanBuilder(book);
-  const rows = [...book.problems.map(problemRow), ...input.audits.flatMap((audit) => auditRows(book, audit))];
+  const rows = [
+    ...book.problems.map(problemRow),
+    ...input.audits.flatMap((audit) => auditRows(book, audit, input.unit)),
+  ];
   // faults first, else in the order found
   rows.sort((a, b) => Number(a[0] !== 'Fault') - Number(b[0] !== 'Fault'));
   const audited = input.audits.map((audit) => audit.system).join(', ') || 'no system';
@@ -76,7 +83,11 @@ const problemRow = (problem: Problem): CellInput[] => [
   problem.sentence,
 ];
 
-function auditRows(book: BookReading, audit: FindingsInput['audits'][number]): CellInput[][] {
+function auditRows(
+  book: BookReading,
+  audit: FindingsInput['audits'][number],
+  unit: Unit | undefined,
+): CellInput[][] {
   const system = systemNamed(book, audit.system);
   return audit.findings.map((finding) => {
     const { key, cylinder } = namesIn(finding);
@@ -88,7 +99,7 @@ function auditRows(book: BookReading, audit: FindingsInput['audits'][number]): C
       audit.system,
       key ?? '',
       cylinder ?? '',
-      say(finding),
+      say(findingIn(finding, unit)),
     ];
   });
 }

@@ -28,12 +28,13 @@ export interface PinningInput {
   /** Cylinder ids; none = all of the system's. */
   readonly cylinders?: readonly string[];
   /** Unit of the lengths; none = the spec's own. */
-  readonly unit?: Unit;
+  readonly unit?: Unit | undefined;
   /** Also write the sheet `Kit`: how many of each pin the job needs. */
   readonly kitList?: boolean;
 }
 
-const formatOf = (unit: Unit): ColumnFormat => (unit === 'in' ? 'inches' : 'millimetres');
+/** A unit in words, which are also the names of our number formats. */
+const unitNames = { in: 'inches', mm: 'millimetres' } as const satisfies Record<Unit, ColumnFormat>;
 
 /** Columns of the shop's own sizes: only where the workbook has a table of them. */
 const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
@@ -98,8 +99,8 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
     table: TABLES.Pinning,
     sheet: 'Pinning',
     title: 'Pinning',
-    line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
-    columns: pinningColumns(formatOf(unit), kit.length > 0),
+    line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. Lengths in ${unitNames[unit]}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
+    columns: pinningColumns(unitNames[unit], kit.length > 0),
     rows: chosen.flatMap((cylinder) => cylinderRows(spec, cylinder, unit, kit)),
     frozen: 1,
   };
@@ -218,12 +219,12 @@ function addKitList(
   );
   const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
   const short = new Map(shortages(kitList(stacks)).map((s) => [s.pin, s.short]));
-  const format = formatOf(unit);
+  const format = unitNames[unit];
   replaceOrCreate(builder, findTable(builder.book.tables, TABLES.Kit), {
     table: TABLES.Kit,
     sheet: 'Kit',
     title: 'Kit list',
-    line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
+    line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. Lengths in ${unitNames[unit]}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
     columns: [
       { heading: 'Kind', format: 'text', width: 10, needed: true },
       { heading: 'Steps', format: 'general', width: 7 },

@@ -27,8 +27,8 @@ const columns = z.object({
 const settings = z.object({
   /** The spec chosen last. */
   spec: z.string().exactOptional(),
-  /** Lengths in the pane; left out = as each spec is written. */
-  unit: z.enum(UNITS).exactOptional(),
+  /** Lengths in the pane and on new sheets; `spec`, or left out = as each spec is written. */
+  unit: z.enum([...UNITS, 'spec']).exactOptional(),
   /** The first steps were taken, or were not wanted. */
   begun: z.boolean().exactOptional(),
   /** Groups of tasks that are folded away, by their name. */

@@ -3,10 +3,12 @@ import { useMemo } from 'react';
 import type { AuditReport } from '../../src/keying/audit.ts';
 import type { AuditInput } from '../../src/keying/auditInput.ts';
 import { severityOf } from '../../src/keying/findings.ts';
+import { findingIn } from '../../src/keying/shownIn.ts';
 import { say } from '../../src/keying/wording.ts';
 import { placesOf, type SystemAudit, type SystemReading } from '../../src/workbook/index.ts';
 import { GridPicture } from '../pictures/GridPicture.tsx';
 import { grouped } from '../pictures/numbers.ts';
+import { useShownUnit } from '../pictures/shownUnit.ts';
 import { WhyOpens } from '../pictures/WhyOpens.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
@@ -26,15 +28,20 @@ export function AuditResult({ system, audit, order, report }: Props) {
   const part = partSentence(report);
   const faults = counts.some((c) => c.severity === 'fault');
   const data = useMemo(() => gridOf(order, audit, report.cylinders), [order, audit, report]);
+  const unit = useShownUnit();
   const lines = useMemo(
     () =>
       report.findings
         .map((finding): FaultLine => {
           const at = placesOf(system, finding)[0];
-          return { severity: severityOf(finding), sentence: say(finding), ...(at ? { at } : {}) };
+          return {
+            severity: severityOf(finding),
+            sentence: say(findingIn(finding, unit)),
+            ...(at ? { at } : {}),
+          };
         })
         .sort((a, b) => Number(a.severity !== 'fault') - Number(b.severity !== 'fault')),
-    [report, system],
+    [report, system, unit],
   );
   const incidental = report.perCylinder.reduce((most, c) => Math.max(most, c.incidental), 0);
   return (

@@ -12,6 +12,7 @@ import {
   type SystemReading,
 } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
+import { useShownUnit } from '../pictures/shownUnit.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { AUDIT_START, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -45,6 +46,7 @@ export function AuditScreen() {
   const run = usePlan();
   const { drafts } = useNavigation();
   const { chosen, keep } = usePreferences();
+  const unit = useShownUnit();
   const systems = book?.systems ?? [];
   const system = chosenSystem(systems, name);
 
@@ -129,6 +131,7 @@ export function AuditScreen() {
                   void run.prepare((now) =>
                     planFindings(now, {
                       made: today(),
+                      unit,
                       audits: [
                         {
                           system: asked.system.name,

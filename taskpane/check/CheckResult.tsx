@@ -1,10 +1,13 @@
 /** What a check of codes found: the counts, the reasons, the depths in use and each faulty row. */
 import { useMemo } from 'react';
+import { findingIn } from '../../src/keying/shownIn.ts';
+import type { Unit } from '../../src/keying/units.ts';
 import { say } from '../../src/keying/wording.ts';
 import { severityOf } from '../../src/keying/findings.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import type { TargetReading } from '../../src/workbook/index.ts';
 import { DepthPicture } from '../pictures/DepthPicture.tsx';
+import { useShownUnit } from '../pictures/shownUnit.ts';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import type { CheckReport } from './checkRows.ts';
@@ -12,11 +15,16 @@ import { codePlace } from './columns.ts';
 import { checkSentence, reasonLine } from './reasons.ts';
 
 /** Faults first, then warnings; each in the order of the rows. */
-function faultLines(report: CheckReport, target: TargetReading, column: number): FaultLine[] {
+function faultLines(
+  report: CheckReport,
+  target: TargetReading,
+  column: number,
+  unit: Unit | undefined,
+): FaultLine[] {
   const lines = report.found.flatMap(({ index, findings }) =>
     findings.map((finding) => ({
       severity: severityOf(finding),
-      sentence: say(finding),
+      sentence: say(findingIn(finding, unit)),
       at: codePlace(target, column, index),
     })),
   );
@@ -31,7 +39,8 @@ interface Props {
 }
 
 export function CheckResult({ spec, report, target, column }: Props) {
-  const lines = useMemo(() => faultLines(report, target, column), [column, report, target]);
+  const unit = useShownUnit();
+  const lines = useMemo(() => faultLines(report, target, column, unit), [column, report, target, unit]);
   if (report.codes === 0)
     return (
       <Notice kind="info">These cells are all empty. Choose another column, or select the codes.</Notice>

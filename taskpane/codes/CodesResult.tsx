@@ -4,12 +4,15 @@ import { useMemo, useState } from 'react';
 import { cutterFits, type ShopCutter } from '../../src/keying/shop.ts';
 import { sayCutterFit } from '../../src/keying/shopWording.ts';
 import type { Specification } from '../../src/keying/specification.ts';
+import type { Unit } from '../../src/keying/units.ts';
 import { ruleTitle } from '../../src/keying/wording.ts';
 import { cellAddress, type Place, type ShopReading } from '../../src/workbook/index.ts';
 import { DepthPicture } from '../pictures/DepthPicture.tsx';
+import { useShown } from '../pictures/shownUnit.ts';
 import { BlankChoice } from './BlankChoice.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
+import { UnitField } from '../shared/UnitField.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { isBarred, reasonsOf, severityOfRow, type CodesReport, type Reason } from './codesJob.ts';
 import { countsOf, reasonOf, rowSentence } from './codesWords.ts';
@@ -28,14 +31,17 @@ interface Props {
   readonly placeOf: (row: number) => Place | undefined;
   /** Number of the first row below the headings, as the person counts rows. */
   readonly firstRow: number;
+  /** Of the lengths here and on the cutting sheet. */
+  readonly unit: Unit;
+  readonly onUnit: (unit: Unit) => void;
 }
 
 export function CodesResult(props: Props) {
-  const { spec, report, shop, cutter, placeOf, firstRow } = props;
+  const { spec, report, shop, cutter, placeOf, firstRow, unit } = props;
   const [filter, setFilter] = useState<Filter>('any');
   const lines = useMemo(
-    () => linesOf(report, filter, { placeOf, firstRow }),
-    [report, filter, placeOf, firstRow],
+    () => linesOf(report, filter, { placeOf, firstRow, unit }),
+    [report, filter, placeOf, firstRow, unit],
   );
   const bittings = useMemo(
     () => report.rows.flatMap((row) => (row.code.bitting ? [row.code.bitting] : [])),
@@ -72,6 +78,7 @@ export function CodesResult(props: Props) {
       )}
       <CutterChoice spec={spec} shop={shop} cutter={cutter} onCutter={props.onCutter} />
       <BlankChoice spec={spec} blanks={shop.blanks} value={props.blank} onChange={props.onBlank} />
+      <UnitField label="Lengths here and on the sheet" value={unit} onChange={props.onUnit} />
       <Cautions about={['first-original', 'secret']} />
     </div>
   );
@@ -83,6 +90,7 @@ function CutterChoice({
   cutter,
   onCutter,
 }: Pick<Props, 'spec' | 'shop' | 'cutter' | 'onCutter'>) {
+  const shown = useShown(spec);
   const fits = cutterFits(spec, shop.cutters);
   if (fits.length === 0)
     return (
@@ -94,7 +102,7 @@ function CutterChoice({
   return (
     <Field
       label="Cutter at hand"
-      hint={chosen ? sayCutterFit(spec, chosen).join(' ') : 'As the spec describes it.'}
+      hint={chosen ? sayCutterFit(shown, chosen).join(' ') : 'As the spec describes it.'}
     >
       <Select value={cutter?.name ?? ''} onChange={(_, { value }) => onCutter(value)}>
         <option value="">the spec’s own</option>
@@ -114,7 +122,7 @@ const RANK = { fault: 0, warning: 1, note: 2 } as const;
 function linesOf(
   report: CodesReport,
   filter: Filter,
-  { placeOf, firstRow }: Pick<Props, 'placeOf' | 'firstRow'>,
+  { placeOf, firstRow, unit }: Pick<Props, 'placeOf' | 'firstRow' | 'unit'>,
 ): FaultLine[] {
   const lines: FaultLine[] = [];
   report.rows.forEach((row, i) => {
@@ -131,7 +139,7 @@ function linesOf(
     const place = at ? '' : `Row ${firstRow + row.index}: `;
     lines.push({
       severity: severityOfRow(row, findings),
-      sentence: place + rowSentence(row, findings),
+      sentence: place + rowSentence(row, findings, unit),
       ...(at && { at }),
     });
   });

@@ -3,8 +3,10 @@ import { Button } from '@fluentui/react-components';
 import { useCallback, useMemo, useState } from 'react';
 import { cuttingLines } from '../../src/keying/cutting.ts';
 import { DEFAULT_RULES } from '../../src/keying/rules.ts';
+import { shownIn } from '../../src/keying/shownIn.ts';
 import { setupFor } from '../../src/keying/shop.ts';
 import { knownKeys, planCutting, readShop } from '../../src/workbook/index.ts';
+import { ShownUnit } from '../pictures/shownUnit.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { useDraft } from '../shared/navigation.tsx';
@@ -12,6 +14,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { today } from '../shared/today.ts';
+import { useUnitOf } from '../shared/UnitField.tsx';
 import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -115,6 +118,8 @@ function CodesDone({ source, list, report, firstRow, onBack }: DoneProps) {
   const setup = setupFor(spec, shop.setups);
   const [cutterName, setCutter] = useState(setup?.cutter ?? '');
   const [blank, setBlank] = useDraft<string>('codes.blank', '');
+  const [chosenUnit, setUnit] = useUnitOf('codes');
+  const unit = chosenUnit ?? spec.unit;
   const cutter = shop.cutters.find((c) => c.name === cutterName);
   const column = (source.target?.box.column ?? 0) + Math.max(0, roles.indexOf('code'));
   const sheet = source.target?.box.sheet;
@@ -139,8 +144,9 @@ function CodesDone({ source, list, report, firstRow, onBack }: DoneProps) {
       planCutting(now, {
         made: today(),
         spec,
+        unit,
         lines: cuttingLines(
-          spec,
+          shownIn(spec, unit),
           report.rows.map((row) => (row.blank === '' ? { ...row, blank: blank.trim() } : row)),
           report.findings,
         ),
@@ -165,17 +171,21 @@ function CodesDone({ source, list, report, firstRow, onBack }: DoneProps) {
         </Button>
       }
     >
-      <CodesResult
-        spec={spec}
-        report={report}
-        shop={shop}
-        cutter={cutter}
-        onCutter={setCutter}
-        blank={blank}
-        onBlank={setBlank}
-        placeOf={placeOf}
-        firstRow={firstRow + 1}
-      />
+      <ShownUnit value={unit}>
+        <CodesResult
+          spec={spec}
+          report={report}
+          shop={shop}
+          cutter={cutter}
+          onCutter={setCutter}
+          blank={blank}
+          onBlank={setBlank}
+          placeOf={placeOf}
+          firstRow={firstRow + 1}
+          unit={unit}
+          onUnit={setUnit}
+        />
+      </ShownUnit>
     </Screen>
   );
 }

@@ -11,6 +11,7 @@ import {
   type OpenConstruction,
 } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
+import { useShownUnit } from '../pictures/shownUnit.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Choice } from '../shared/Choice.tsx';
@@ -57,18 +58,19 @@ export function ConstructionScreen() {
   const { state } = work;
   const found: Found | undefined = state.step === 'done' && state.value.ok ? state.value : undefined;
   const { prepare } = run;
+  const unit = useShownUnit();
   useEffect(() => {
     if (!found || !asked) return;
     void prepare((now) => {
       const made = planConstruction(
         now,
-        { ...found, system: asked.system.name, symbol: asked.symbol, oneWay: asked.oneWay },
+        { ...found, system: asked.system.name, symbol: asked.symbol, oneWay: asked.oneWay, unit },
         { made: today() },
       );
       setChanges(made.changes);
       return made.plan;
     });
-  }, [asked, found, prepare]);
+  }, [asked, found, prepare, unit]);
 
   const back = (): void => {
     run.leave();

@@ -6,6 +6,7 @@ import { formatDepthSet } from '../../src/keying/chamberText.ts';
 import type { ConstructionRequest, ConstructionResult } from '../../src/keying/construction.ts';
 import { leavesWords } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
+import { useShown } from '../pictures/shownUnit.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
@@ -27,6 +28,7 @@ const some = (names: readonly string[]): string =>
 export function ConstructionView({ request, found }: Props) {
   const { system, symbol, oneWay } = request;
   const { spec } = system;
+  const lengths = useShown(spec);
   const { bitting, chambers, cylinders, pairs } = found;
   const [at, setAt] = useState(cylinders[0]!.id);
   const doors = new Map(system.cylinders.map((c) => [c.id, c.door ?? c.id]));
@@ -60,7 +62,7 @@ export function ConstructionView({ request, found }: Props) {
             String(i + 1),
             formatDepthSet(spec, set),
             formatDepthSet(spec, shown.after[i]!),
-            leaving ? leavesWords(spec, leaving) : '–',
+            leaving ? leavesWords(lengths, leaving) : '–',
           ];
         })}
       />

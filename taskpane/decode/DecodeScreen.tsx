@@ -3,18 +3,22 @@ import { Button, Field, Input, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { fitSpecs, type SpecFit } from '../../src/keying/fitSpecs.ts';
 import { LEAST_POSITIONS, MOST_POSITIONS } from '../../src/keying/specification.ts';
-import { formatNumber, UNITS, type Length, type Unit } from '../../src/keying/units.ts';
+import { findingIn } from '../../src/keying/shownIn.ts';
+import { formatNumber, type Length } from '../../src/keying/units.ts';
 import { severityOf } from '../../src/keying/findings.ts';
 import { say } from '../../src/keying/wording.ts';
 import { readTarget } from '../../src/workbook/index.ts';
 import { BladePicture } from '../pictures/BladePicture.tsx';
+import { unitWords } from '../pictures/bladeText.ts';
 import { counted } from '../pictures/numbers.ts';
+import { ShownUnit, useShown, useShownUnit } from '../pictures/shownUnit.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList } from '../shared/FaultList.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { UnitField, useUnitOf } from '../shared/UnitField.tsx';
 import { useBook } from '../shared/workbook.tsx';
 import { specChoices } from '../specs/choices.ts';
 import { sayFit, sayVerdict, sureCode } from './decodeWords.ts';
@@ -24,13 +28,15 @@ import { readLengths } from './readingsText.ts';
 function useReadings() {
   const [roots, setRoots] = useDraft<string>('decode.roots', '');
   const [centres, setCentres] = useDraft<string>('decode.centres', '');
-  const [unit, setUnit] = useDraft<Unit>('decode.unit', 'in');
+  const [chosenUnit, setUnit] = useUnitOf('decode');
+  const unit = chosenUnit ?? 'in';
   return {
     roots,
     setRoots,
     centres,
     setCentres,
     unit,
+    chosenUnit,
     setUnit,
     rootsRead: useMemo(() => readLengths(roots, unit), [roots, unit]),
     centresRead: useMemo(() => readLengths(centres, unit), [centres, unit]),
@@ -102,25 +108,23 @@ export function DecodeScreen() {
         >
           <Input value={readings.centres} onChange={(_, { value }) => readings.setCentres(value)} />
         </Field>
-        <Field label="Unit">
-          <Select
-            value={readings.unit}
-            onChange={(_, { value }) => readings.setUnit(UNITS.find((u) => u === value) ?? 'in')}
-          >
-            {UNITS.map((each) => (
-              <option key={each} value={each}>
-                {each === 'in' ? 'inches' : 'millimetres'}
-              </option>
-            ))}
-          </Select>
-        </Field>
+        <UnitField
+          label="Unit of the readings"
+          hint="A unit typed behind a reading goes before this."
+          value={readings.unit}
+          onChange={readings.setUnit}
+        />
         {why !== '' && <Notice kind="info">{why}</Notice>}
         {fits?.length === 0 && (
           <Notice kind="warning">
             No spec of this workbook and no starter has this number of cuts. Make the spec first.
           </Notice>
         )}
-        {fits && fit && <Fits fits={fits} fit={fit} onChoose={setChosen} />}
+        {fits && fit && (
+          <ShownUnit value={readings.chosenUnit}>
+            <Fits fits={fits} fit={fit} onChoose={setChosen} />
+          </ShownUnit>
+        )}
       </div>
     </Screen>
   );
@@ -133,12 +137,14 @@ interface Props {
 }
 
 function Fits({ fits, fit, onChoose }: Props) {
-  const { spec, decoding, verdict } = fit;
+  const { decoding, verdict } = fit;
+  const unit = useShownUnit();
+  const spec = useShown(fit.spec);
   const { clear } = decoding;
   const length = (l: Length): string => formatNumber(l, spec.unit);
   return (
     <>
-      <Field label="Spec, best first" hint={sayFit(fit)}>
+      <Field label="Spec, best first" hint={sayFit({ ...fit, spec })}>
         <Select value={spec.name} onChange={(_, { value }) => onChoose(value)}>
           {fits.map((each) => (
             <option key={each.spec.name} value={each.spec.name}>
@@ -157,13 +163,13 @@ function Fits({ fits, fit, onChoose }: Props) {
           label="Cuts in doubt"
           lines={decoding.findings.map((finding) => ({
             severity: severityOf(finding),
-            sentence: say(finding),
+            sentence: say(findingIn(finding, unit)),
           }))}
         />
       )}
       <BladePicture spec={spec} bitting={decoding.bitting} />
       <TextTable
-        caption={`Readings against ${spec.name}, in ${spec.unit === 'in' ? 'inches' : 'millimetres'}`}
+        caption={`Readings against ${spec.name}, in ${unitWords(spec.unit)}`}
         columns={['Cut', 'Reads', 'Depth', 'Off by']}
         rows={decoding.cuts.map((cut) => [
           String(cut.symbolNumber),

@@ -17,6 +17,7 @@ import { Hatch, hatchFill, hatchId } from './Hatch.tsx';
 import { useInk } from './ink.ts';
 import { MarkList } from './MarkList.tsx';
 import { Picture } from './Picture.tsx';
+import { useShown } from './shownUnit.ts';
 import { TextTable } from './TextTable.tsx';
 
 export interface BladePictureProps {
@@ -34,7 +35,8 @@ export interface BladePictureProps {
 const NO_FINDINGS: readonly BladeFinding[] = [];
 
 export function BladePicture(props: BladePictureProps) {
-  const { spec, bitting, cutter, findings = NO_FINDINGS, symbol, asList = false } = props;
+  const { bitting, cutter, findings = NO_FINDINGS, symbol, asList = false } = props;
+  const spec = useShown(props.spec);
   const marks = useMemo(() => bladeMarks(spec, bitting, findings, cutter), [spec, bitting, findings, cutter]);
   const code = formatBitting(spec, bitting);
   const summary = bladeSummary(spec, bitting, marks.length);

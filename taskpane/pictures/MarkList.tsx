@@ -1,8 +1,10 @@
 /** The sentences that belong to the letters of a drawing. */
 import { makeStyles, tokens } from '@fluentui/react-components';
 import { severityOf, type Finding } from '../../src/keying/findings.ts';
+import { findingIn } from '../../src/keying/shownIn.ts';
 import { say } from '../../src/keying/wording.ts';
 import { LetterMark } from './LetterMark.tsx';
+import { useShownUnit } from './shownUnit.ts';
 
 export interface MarkListProps {
   readonly marks: readonly { readonly letter: string; readonly finding: Finding }[];
@@ -23,6 +25,7 @@ const useStyles = makeStyles({
 
 export function MarkList({ marks }: MarkListProps) {
   const styles = useStyles();
+  const unit = useShownUnit();
   if (marks.length === 0) return null;
   return (
     <ul className={styles.list}>
@@ -33,7 +36,7 @@ export function MarkList({ marks }: MarkListProps) {
             <svg width={18} height={16} role="img" aria-label={`${fault ? 'Fault' : 'Warning'} ${letter}`}>
               <LetterMark x={9} y={8} letters={letter} fault={fault} />
             </svg>
-            <span>{say(finding)}</span>
+            <span>{say(findingIn(finding, unit))}</span>
           </li>
         );
       })}

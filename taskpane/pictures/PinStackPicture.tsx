@@ -14,6 +14,7 @@ import { useInk } from './ink.ts';
 import { MarkList } from './MarkList.tsx';
 import { counted, listed } from './numbers.ts';
 import { Picture } from './Picture.tsx';
+import { useShown } from './shownUnit.ts';
 import { StackColumn, StepLabels } from './StackColumn.tsx';
 import { stackChambers, stackFindings, type PinRole } from './stackFacts.ts';
 import type { StackChamber, StackCylinder, StackFinding, StackPin } from './stackFacts.ts';
@@ -28,7 +29,8 @@ export interface PinStackPictureProps {
   readonly asList?: boolean;
 }
 
-export function PinStackPicture({ spec, cylinder, keyIn, asList = false }: PinStackPictureProps) {
+export function PinStackPicture({ spec: written, cylinder, keyIn, asList = false }: PinStackPictureProps) {
+  const spec = useShown(written);
   const chambers = useMemo(() => stackChambers(spec, cylinder), [spec, cylinder]);
   const findings = useMemo(() => stackFindings(spec, cylinder), [spec, cylinder]);
   const marks = findings.map((found, i) => ({ ...found, letter: String.fromCharCode(97 + (i % 26)) }));

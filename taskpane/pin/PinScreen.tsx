@@ -1,9 +1,9 @@
 /** Pin cylinders: look at one stack by stack, or write the pinning sheet for all of a system. */
 import { Button, Field, Select } from '@fluentui/react-components';
-import { UNITS, type Unit } from '../../src/keying/units.ts';
 import { planPinning, readShop, type SystemReading } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { PinStackPicture } from '../pictures/PinStackPicture.tsx';
+import { ShownUnit } from '../pictures/shownUnit.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
@@ -12,6 +12,7 @@ import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
 import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
+import { UnitField, useUnitOf } from '../shared/UnitField.tsx';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
 
@@ -36,7 +37,7 @@ interface Props {
 
 function PinSystem({ systems, system, onChoose }: Props) {
   const [id, setId] = useDraft<string>('pin.cylinder', '');
-  const [chosenUnit, setUnit] = useDraft<Unit | undefined>('pin.unit', undefined);
+  const [chosenUnit, setUnit] = useUnitOf('pin');
   const unit = chosenUnit ?? system.spec?.unit ?? 'in';
   const book = useBook();
   const sizes = readShop(book ?? { tables: [] }).pins.length;
@@ -101,24 +102,20 @@ function PinSystem({ systems, system, onChoose }: Props) {
           </Field>
         )}
         {system.spec && cylinder?.chambers && (
-          <PinStackPicture spec={system.spec} cylinder={{ ...cylinder, chambers: cylinder.chambers }} />
+          <ShownUnit value={unit}>
+            <PinStackPicture spec={system.spec} cylinder={{ ...cylinder, chambers: cylinder.chambers }} />
+          </ShownUnit>
         )}
-        <Field
-          label="Lengths on the sheet"
+        <UnitField
+          label="Lengths here and on the sheet"
           hint={
             sizes > 0
               ? `Rounded to the ${counted(sizes, 'size')} in the sheet Pins, with the error shown.`
               : 'Put your kit’s sizes into the sheet Pins (Shop tables) to have lengths rounded to them.'
           }
-        >
-          <Select value={unit} onChange={(_, { value }) => setUnit(UNITS.find((u) => u === value) ?? 'in')}>
-            {UNITS.map((each) => (
-              <option key={each} value={each}>
-                {each === 'in' ? 'inches' : 'millimetres'}
-              </option>
-            ))}
-          </Select>
-        </Field>
+          value={unit}
+          onChange={setUnit}
+        />
         {system.cylinders.length === 0 && <Notice kind="info">This system has no cylinders yet.</Notice>}
         <Cautions about={['first-original']} />
       </div>

@@ -4,6 +4,8 @@
  */
 import { createContext, useCallback, useContext, useEffect, useMemo, useState, type ReactNode } from 'react';
 import { changeSettings, readSettings, type BookSettings } from '../../src/workbook/index.ts';
+import type { Unit } from '../../src/keying/units.ts';
+import { ShownUnit } from '../pictures/shownUnit.ts';
 
 interface Preferences {
   /** Undefined until they have been read. */
@@ -30,7 +32,15 @@ export function PreferencesProvider({ children }: { readonly children: ReactNode
     void changeSettings((now) => ({ ...now, ...part }));
   }, []);
   const value = useMemo(() => ({ chosen, keep }), [chosen, keep]);
-  return <Context.Provider value={value}>{children}</Context.Provider>;
+  return (
+    <Context.Provider value={value}>
+      <ShownUnit.Provider value={chosenUnit(value)}>{children}</ShownUnit.Provider>
+    </Context.Provider>
+  );
 }
+
+/** The unit chosen for this workbook; undefined = as each spec is written. */
+export const chosenUnit = ({ chosen }: Pick<Preferences, 'chosen'>): Unit | undefined =>
+  chosen?.unit === 'spec' ? undefined : chosen?.unit;
 
 export const usePreferences = (): Preferences => useContext(Context);

@@ -7,11 +7,13 @@ import type { Specification } from '../../src/keying/specification.ts';
 import { foldName } from '../../src/keying/specTable.ts';
 import { planShop, readShop, SHOP_TABLES, type ShopReading } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
+import { useShown } from '../pictures/shownUnit.ts';
 import { FaultList } from '../shared/FaultList.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { UnitSwitch } from '../shared/UnitField.tsx';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
 import { chosenSpec, specChoices } from '../specs/choices.ts';
@@ -75,6 +77,7 @@ export function ShopScreen() {
           />
         )}
         <SpecSelect choices={choices} value={spec.name} onChange={setName} hint={spec.title} />
+        <UnitSwitch />
         <Cutters spec={spec} shop={shop} />
         <Setup spec={spec} shop={shop} />
         <Blanks spec={spec} shop={shop} />
@@ -96,6 +99,7 @@ interface Props {
 }
 
 function Cutters({ spec, shop }: Props) {
+  const shown = useShown(spec);
   if (!shop.present.includes('Cutters')) return null;
   const fits = cutterFits(spec, shop.cutters);
   return (
@@ -111,7 +115,7 @@ function Cutters({ spec, shop }: Props) {
               : fit.fit === 'too-wide' || fit.angleOff !== 0
                 ? 'warning'
                 : 'note',
-            sentence: `${fit.cutter.name}. ${sayCutterFit(spec, fit).join(' ')}`,
+            sentence: `${fit.cutter.name}. ${sayCutterFit(shown, fit).join(' ')}`,
           }))}
         />
       )}

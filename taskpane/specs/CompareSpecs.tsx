@@ -3,8 +3,10 @@ import { Button, Checkbox, Field, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import type { Specification } from '../../src/keying/specification.ts';
 import { counted } from '../pictures/numbers.ts';
+import { useShownUnit } from '../pictures/shownUnit.ts';
 import { useDraft } from '../shared/navigation.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { UnitSwitch } from '../shared/UnitField.tsx';
 import type { SpecChoices } from './choices.ts';
 import { compareSpecs } from './compareSpecs.ts';
 
@@ -24,7 +26,8 @@ export function CompareSpecs({ choices, first, onBack }: Props) {
   const b = others.find((spec) => spec.name === second) ?? others[0];
   const c = others.find((spec) => spec.name === third && spec !== b);
   const specs = useMemo(() => [first, ...(b ? [b] : []), ...(c ? [c] : [])], [first, b, c]);
-  const rows = useMemo(() => compareSpecs(specs), [specs]);
+  const unit = useShownUnit();
+  const rows = useMemo(() => compareSpecs(specs, unit), [specs, unit]);
   const differing = rows.filter((row) => row.differs).length;
   return (
     <Screen
@@ -58,6 +61,7 @@ export function CompareSpecs({ choices, first, onBack }: Props) {
             </Select>
           </Field>
         </div>
+        <UnitSwitch />
         <p role="status">
           {differing === 0
             ? 'These specs are the same in everything.'

@@ -11,6 +11,19 @@ import { Screen } from '../shared/Screen.tsx';
 import { SpecFacts } from './SpecFacts.tsx';
 import { readSpecForm, type SpecForm } from './specForm.ts';
 
+/** Hints with numbers as they look in the unit that is typed. */
+const HINTS: Readonly<Record<string, { readonly depths: string; readonly centres: string }>> = {
+  in: {
+    depths:
+      'One a line: symbol and root depth, such as 0=0.315. A column pair pasted from a sheet works too.',
+    centres: 'Only where the spacing is uneven: 0.237; 0.393; …',
+  },
+  mm: {
+    depths: 'One a line: symbol and root depth, such as 0=8.00. A column pair pasted from a sheet works too.',
+    centres: 'Only where the spacing is uneven: 6.02; 9.98; …',
+  },
+};
+
 interface Props {
   readonly form: SpecForm;
   readonly onChange: (form: SpecForm) => void;
@@ -44,6 +57,7 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
     </Field>
   );
   const unit = form.Unit;
+  const hints = HINTS[unit] ?? HINTS['in']!;
   return (
     <Screen
       title="Your own spec"
@@ -85,7 +99,7 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
         </div>
         <FormField
           label={`Depths, ${unit}`}
-          hint="One a line: symbol and root depth, such as 0=0.315. A column pair pasted from a sheet works too."
+          hint={hints.depths}
           column="Depths"
           form={form}
           reading={reading}
@@ -103,7 +117,7 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
           {field('Step', 'Progression step', 'Blank: from the thinnest master pin.')}
         </div>
         <Fold label="Pins, tolerance, uneven spacing, cores">
-          {field('Centres', `List of centres, ${unit}`, 'Only where the spacing is uneven: 0.237; 0.393; …')}
+          {field('Centres', `List of centres, ${unit}`, hints.centres)}
           <div className="pair">
             {field('Tolerance', `Tolerance, ${unit}`)}
             {field('Blade height', `Blade height, ${unit}`)}

@@ -3,12 +3,14 @@ import { Button } from '@fluentui/react-components';
 import { useState } from 'react';
 import { planSpecs } from '../../src/workbook/index.ts';
 import type { Specification } from '../../src/keying/specification.ts';
+import { useShown, useShownUnit } from '../pictures/shownUnit.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { GoTo } from '../shared/FaultList.tsx';
 import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { UnitSwitch } from '../shared/UnitField.tsx';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
 import { useBook } from '../shared/workbook.tsx';
@@ -29,6 +31,8 @@ export function SpecsScreen() {
   const [comparing, setComparing] = useState(false);
   const run = usePlan();
   const spec = chosenSpec(choices, name);
+  const unit = useShownUnit();
+  const shown = useShown(spec);
   const row = book?.specs.find((s) => s.spec === spec);
   const makeKeys = (): void => {
     drafts.set(MAKE_SPEC, spec.name);
@@ -88,6 +92,7 @@ export function SpecsScreen() {
     >
       <div className="stack">
         <SpecSelect choices={choices} value={spec.name} onChange={setName} />
+        <UnitSwitch />
         <p className="lead">{spec.title}</p>
         {row && (
           <p>
@@ -101,10 +106,10 @@ export function SpecsScreen() {
         </div>
         <h2>Your own</h2>
         <div className="ways">
-          <Button onClick={() => edit({ ...specForm(spec), Name: '', Source: '' })}>
+          <Button onClick={() => edit({ ...specForm(shown), Name: '', Source: '' })}>
             Start from {spec.name}
           </Button>
-          <Button onClick={() => edit(emptySpecForm())}>Start empty</Button>
+          <Button onClick={() => edit(emptySpecForm(unit))}>Start empty</Button>
           {form && <Button onClick={() => setEditing(true)}>Go on with your draft</Button>}
         </div>
       </div>

@@ -1,7 +1,8 @@
 /** Two or three specs side by side: the same rows as a single spec has, and which of them differ. */
 import { geometricMacs } from '../../src/keying/geometry.ts';
 import { increment, type Specification } from '../../src/keying/specification.ts';
-import { formatLength, lengthOf } from '../../src/keying/units.ts';
+import { shownIn } from '../../src/keying/shownIn.ts';
+import { formatLength, lengthOf, type Unit } from '../../src/keying/units.ts';
 import { counted } from '../pictures/numbers.ts';
 import { specFacts } from './explain.ts';
 
@@ -16,11 +17,11 @@ const MISSING = '–';
 
 /**
  * Every dimension of the specs, those that differ marked. Lengths are compared as they are, so that 0.5 in and 12.7 mm
- * are the same, whatever each spec writes.
+ * are the same, whatever each spec writes; they are shown in one unit where one is asked for.
  * @example compareSpecs([six, metric])[0] → { label: 'Cuts', values: ['6, from the shoulder', '5, from …'], differs: true }
  */
-export function compareSpecs(specs: readonly Specification[]): ComparedRow[] {
-  const facts = specs.map((spec) => new Map([...own(spec)]));
+export function compareSpecs(specs: readonly Specification[], unit?: Unit): ComparedRow[] {
+  const facts = specs.map((spec) => new Map([...own(shownIn(spec, unit))]));
   const labels = [...new Set(facts.flatMap((of) => [...of.keys()]))];
   return labels.map((label) => {
     const found = facts.map((of) => of.get(label));

@@ -12,6 +12,7 @@ import {
   type SpecTableFault,
 } from '../../src/keying/specTable.ts';
 import type { Specification } from '../../src/keying/specification.ts';
+import type { Unit } from '../../src/keying/units.ts';
 
 export type SpecForm = Readonly<Record<SpecColumn, string>>;
 
@@ -35,9 +36,9 @@ export function specForm(spec: Specification): SpecForm {
 }
 
 /** A form to start an own spec from: only what has an everyday answer is filled in. */
-export function emptySpecForm(): SpecForm {
+export function emptySpecForm(unit: Unit = 'in'): SpecForm {
   const blank = Object.fromEntries(SPEC_COLUMNS.map((c) => [c, ''])) as Record<SpecColumn, string>;
-  return { ...blank, Unit: 'in', Gauge: 'shoulder', Order: 'bow-to-tip', Cuts: '6' };
+  return { ...blank, Unit: unit, Gauge: 'shoulder', Order: 'bow-to-tip', Cuts: '6' };
 }
 
 /** Lets the dimensions be checked before the spec has a name. */

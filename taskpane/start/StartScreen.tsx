@@ -8,6 +8,7 @@ import { readDay, useStanding } from '../people/useStanding.ts';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { UnitSwitch } from '../shared/UnitField.tsx';
 import { useLastWrite } from '../shared/useLastWrite.ts';
 import { useWorkbook } from '../shared/workbook.tsx';
 import { FirstSteps, useFirstTime } from './FirstSteps.tsx';
@@ -114,6 +115,7 @@ function Ready({ book }: { readonly book: BookReading }) {
         </Notice>
       )}
       <TaskList systems={systems} />
+      <UnitSwitch hint="Kept with this workbook; new sheets start from it." />
     </Screen>
   );
 }

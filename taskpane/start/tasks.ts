@@ -162,7 +162,7 @@ export const GROUPS: readonly TaskGroup[] = [
         to: 'specs',
         title: 'Specs',
         what: 'Cut centres, depths and MACS: starters and your own.',
-        words: 'specification depth and space data spacing increments',
+        words: 'specification depth and space data spacing increments unit inches mm millimetres compare',
       },
       {
         to: 'repair',

@@ -197,6 +197,13 @@ describe('decoding', () => {
     expect(F.DECODE([off], 'S-018-6')).toBe('27?153');
     expect(F.DECODEWHY([off], 'S-018-6')).toMatch(/Cut 3 is nearest to 4, but off by 0\.003 in/);
     expect(F.DECODEWHY([readings.map((r) => r - 0.0015)], 'S-018-6')).toMatch(/All cuts are off/);
+    // 0.003 in are 0.0762 mm, of 25.4 mm an inch (ISO 80000-3)
+    expect(F.DECODEWHY([off.map((r) => r * 25.4)], 'S-018-6', null as never, 'mm')).toMatch(
+      /off by 0\.08 mm; the tolerance is 0\.05 mm/,
+    );
+    expect(F.JUDGE([off.map((r) => r * 25.4)], '274153', 'S-018-6', null as never, 'mm')).toBe(
+      'Cut 3 reads 6.25, 0.08 too shallow for a 4 (6.17).',
+    );
     expect(F.DECODE([readings.map((r) => r * 25.4)], 'S-018-6')).toBe('??????');
   });
 

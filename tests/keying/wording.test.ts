@@ -11,6 +11,7 @@ import {
   severityOf,
   type Finding,
 } from '../../src/keying/index.ts';
+import { findingIn } from '../../src/keying/shownIn.ts';
 import { key, starter } from '../support/keys.ts';
 
 /** One finding of each code: a new code does not compile until it has an example here, and words in the table. */
@@ -193,6 +194,24 @@ describe('the words', () => {
     [{ code: 'not-a-length', text: '' }, 'There is no length here; type a number, such as 0.237.'],
   ])('%j', (finding, words) => {
     expect(say(finding)).toBe(words);
+  });
+
+  it('say their lengths in the unit that is asked for, and nothing else otherwise', () => {
+    for (const finding of samples) {
+      const [plain, metric, imperial] = [undefined, 'mm', 'in'].map((unit) =>
+        say(findingIn(finding, unit as 'in' | 'mm' | undefined)),
+      );
+      expect(plain).toBe(say(finding));
+      expect(metric).not.toMatch(/\d\.\d+ in\b/);
+      if (finding.code !== 'not-a-length') expect(imperial).not.toMatch(/\d\.\d+ mm\b/);
+      if (!/\d\.\d+ (?:in|mm)\b/.test(say(finding))) expect(metric).toBe(say(finding));
+    }
+    const near = { code: 'near-miss', other: 'AA3', chamber: 4, thousandths: 12.5 } as const;
+    // 12.5 thousandths of 25.4 mm are 0.3175 mm
+    expect(say(findingIn({ code: 'unusable-bitting', key: 'A', reasons: [near] }, 'mm'))).toContain(
+      '0.32 mm',
+    );
+    expect(findingIn(near, undefined)).toBe(near);
   });
 
   it('are led by the place', () => {

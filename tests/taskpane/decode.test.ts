@@ -12,7 +12,25 @@ describe('readLengths', () => {
       expect(readLengths(text, 'in')).toEqual({ ok: true, value: wanted });
     expect(readLengths('7.5mm 0.28', 'in')).toEqual({ ok: true, value: [millimetres(7.5), inches(0.28)] });
   });
+  it('takes a unit as it was typed, with a space before it, or once for all', () => {
+    const metric = [7.11, 4.8, 6.15].map(millimetres);
+    for (const text of [
+      '7.11 mm 4.80 mm 6.15 mm',
+      '7.11mm; 4.80mm; 6.15mm',
+      '7.11 4.80 6.15 mm',
+      '7,11 4,80 6,15mm',
+    ])
+      expect(readLengths(text, 'in'), text).toEqual({ ok: true, value: metric });
+    for (const text of ['0.28 0.189 in', '0.28" 0.189"', '0.28 ″ 0.189 in'])
+      expect(readLengths(text, 'mm'), text).toEqual({ ok: true, value: [0.28, 0.189].map(inches) });
+    expect(readLengths('mm', 'in').ok).toBe(false);
+    expect(readLengths('0.28 in mm', 'in').ok).toBe(false);
+  });
   it('names what it cannot read', () => {
+    expect(readLengths('deep', 'mm')).toEqual({
+      ok: false,
+      error: '“deep” is not a reading; write lengths apart by spaces, such as 7.11 4.80 6.15.',
+    });
     expect(readLengths('0.28 deep', 'in')).toEqual({
       ok: false,
       error: '“deep” is not a reading; write lengths apart by spaces, such as 0.280 0.189 0.242.',

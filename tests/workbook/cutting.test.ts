@@ -1,4 +1,5 @@
 /** The cutting sheet, the shop's tables and the reading of a list, through the real front half of Excel's API. */
+import { Decimal } from 'decimal.js';
 import { describe, expect, it } from 'vitest';
 import { cuttingLines } from '../../src/keying/cutting.ts';
 import { checkList } from '../../src/keying/importCheck.ts';
@@ -68,12 +69,12 @@ describe('the cutting sheet', () => {
       'As it came',
       'Bitting',
       'Blank',
-      'Cut 1 at 0.237',
-      'Cut 2 at 0.393',
-      'Cut 3 at 0.549',
-      'Cut 4 at 0.705',
-      'Cut 5 at 0.861',
-      'Cut 6 at 1.017',
+      'Cut 1 at 0.237 in',
+      'Cut 2 at 0.393 in',
+      'Cut 3 at 0.549 in',
+      'Cut 4 at 0.705 in',
+      'Cut 5 at 0.861 in',
+      'Cut 6 at 1.017 in',
       'Keys',
       'Duplicates',
       'First article',
@@ -138,6 +139,29 @@ describe('the cutting sheet', () => {
     expect(at(model, 'Cutting', 'A3')).toContain(
       'Cutter Narrow, flat 0.035 in, 90°: 2 passes at -0.0095 and 0.0095. Held: left jaw. Stopped: shoulder.',
     );
+  });
+
+  it('stands in the unit asked for, readings and judgement too', async () => {
+    const { model } = openBook();
+    await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines(), unit: 'mm' }));
+    const row = (r: number) => 'EFGHIJ'.split('').map((c) => at(model, 'Cutting', `${c}${r}`));
+    // decimal.js, a general library: 0.237 in + 0.156 in a cut, 0.315 in less 0.018 in a step, 25.4 mm an inch
+    const mm = (inches: Decimal.Value) => new Decimal(inches).times('25.4');
+    expect(row(4)).toEqual(
+      [0, 1, 2, 3, 4, 5].map((i) => {
+        const centre = mm(new Decimal('0.156').times(i).plus('0.237'));
+        return `Cut ${i + 1} at ${centre.toFixed(2, Decimal.ROUND_HALF_UP)} mm`;
+      }),
+    );
+    expect(row(5)).toEqual(
+      [2, 7, 4, 1, 5, 3].map((n) => mm(new Decimal('0.315').minus(new Decimal('0.018').times(n))).toNumber()),
+    );
+    expect(at(model, 'Cutting', 'A3')).toContain(
+      'root depths and readings in millimetres, tolerance ±0.05 mm.',
+    );
+    expect(model.cell('Cutting', 4, 19)?.formula).toMatch(/,"S-018-6",KeyrowSpecs\[#All\],"mm"\)$/);
+    // the spec itself stays as it is written
+    expect((await reading()).specs[0]?.spec?.unit).toBe('in');
   });
 
   it('refuses an empty list', async () => {
