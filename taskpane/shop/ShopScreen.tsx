@@ -77,7 +77,7 @@ export function ShopScreen() {
           />
         )}
         <SpecSelect choices={choices} value={spec.name} onChange={setName} hint={spec.title} />
-        <UnitSwitch />
+        {shop.cutters.length > 0 && <UnitSwitch />}
         <Cutters spec={spec} shop={shop} />
         <Setup spec={spec} shop={shop} />
         <Blanks spec={spec} shop={shop} />

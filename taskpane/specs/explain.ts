@@ -82,8 +82,9 @@ function centresText(spec: Specification): string {
     : `${spec.centres.map((c) => formatNumber(c, spec.unit)).join(', ')} ${spec.unit}`;
 }
 
+/** A symbol and its depth are kept on one line. */
 const depthsText = (spec: Specification): string =>
-  `${spec.depths.map((d) => `${d.symbol} ${formatNumber(d.root, spec.unit)}`).join(', ')} ${spec.unit}`;
+  `${spec.depths.map((d) => `${d.symbol}\u00a0${formatNumber(d.root, spec.unit)}`).join(', ')} ${spec.unit}`;
 
 /** What the cutter's geometry allows against what the spec says. */
 export function macsSentence(spec: Specification): string {

@@ -66,7 +66,8 @@ describe.each(CASES)('%s in %s', (_, unit, spec) => {
     const facts = shownAs(unit, createElement(SpecFacts, { spec }));
     expect(facts).toContain(`>${written(spec.rootWidth, unit)} ${unit}<`);
     expect(facts).toContain(`± ${written(spec.tolerance, unit)} ${unit}`);
-    for (const depth of spec.depths) expect(facts).toContain(`${depth.symbol} ${written(depth.root, unit)}`);
+    for (const depth of spec.depths)
+      expect(facts).toContain(`${depth.symbol}\u00a0${written(depth.root, unit)}`);
     expect(facts).not.toMatch(unit === 'mm' ? /\d in\b/ : /\d mm\b/);
     const rows = compareSpecs([spec, { ...spec, name: 'OTHER', unit: unit === 'in' ? 'mm' : 'in' }], unit);
     expect(rows.filter((row) => row.differs)).toEqual([]);
