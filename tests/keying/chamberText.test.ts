@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   formatDepthList,
@@ -6,6 +7,7 @@ import {
   parseDepthSet,
 } from '../../src/keying/chamberText.ts';
 import { depthSetOf, EVERY, NONE } from '../../src/keying/depthSet.ts';
+import { specArbitrary } from '../support/keyingArbitraries.ts';
 import { starter } from '../support/keys.ts';
 
 const six = starter('S-018-6');
@@ -43,6 +45,72 @@ describe('the depths of a chamber', () => {
       ok: false,
       error: [{ code: 'chamber-not-depths', text: '2 ?6' }],
     });
+  });
+});
+
+describe('a chamber, written', () => {
+  it('is its symbols from the shallowest, and reads back as the same depths in any sequence', () => {
+    const separator = fc.constantFrom(' ', ', ', ';', ' : ', '/', '|', '+', '·', '–', '-', '\n');
+    const chamber = specArbitrary().chain((spec) =>
+      fc.record({
+        spec: fc.constant(spec),
+        depths: fc.shuffledSubarray([...spec.depths.keys()], { minLength: 1 }),
+        between: separator,
+      }),
+    );
+    fc.assert(
+      fc.property(chamber, ({ spec, depths, between }) => {
+        const symbols = (list: readonly number[]) => list.map((i) => spec.depths[i]!.symbol);
+        const set = depthSetOf(depths);
+        const sorted = [...depths].sort((a, b) => a - b);
+        expect(formatDepthSet(spec, set)).toBe(symbols(sorted).join(' '));
+        expect(formatDepthList(spec, depths)).toBe(symbols(depths).join(' '));
+        const written = symbols(depths).join(between);
+        expect(parseDepthSet(spec, written)).toEqual({ ok: true, value: set });
+        expect(parseDepthList(spec, `${written}${between}`)).toEqual({ ok: true, value: depths });
+      }),
+    );
+  });
+
+  it('is “any” where it is empty', () => {
+    expect(formatDepthSet(six, EVERY)).toBe('any');
+    expect(parseDepthSet(six, formatDepthSet(six, EVERY))).toEqual({ ok: true, value: EVERY });
+  });
+
+  it.each(['', ' ', '\u00A0'])('is missing in “%s”', (text) => {
+    expect(parseDepthSet(six, text)).toEqual({ ok: false, error: [{ code: 'chamber-blank' }] });
+  });
+
+  it.each([',', ' ; - ', '2.5', '?', '2 6!'])('is not in “%s”', (text) => {
+    const error = [{ code: 'chamber-not-depths', text: text.trim() }];
+    expect(parseDepthSet(six, text)).toEqual({ ok: false, error });
+    expect(parseDepthList(six, text)).toEqual({ ok: false, error });
+  });
+
+  it('has every fault named, in the sequence of the cell', () => {
+    const allowed = six.depths.map((d) => d.symbol);
+    expect(parseDepthSet(six, '2 x 2 99')).toEqual({
+      ok: false,
+      error: [
+        { code: 'chamber-depth-unknown', symbol: 'X', allowed },
+        { code: 'chamber-depth-repeated', symbol: '2' },
+        { code: 'chamber-depth-unknown', symbol: '99', allowed },
+      ],
+    });
+  });
+
+  it('offers depths set apart only where each sign of the cell is a depth', () => {
+    const few = { ...six, depths: six.depths.slice(0, 3) };
+    expect(parseDepthSet(few, '012')).toEqual({
+      ok: false,
+      error: [{ code: 'chamber-run-together', text: '012', suggestion: '0 1 2' }],
+    });
+    expect(parseDepthSet(few, '013')).toMatchObject({
+      ok: false,
+      error: [{ code: 'chamber-depth-unknown', symbol: '013' }],
+    });
+    // two signs that are one depth are that depth
+    expect(parseDepthSet(ten, '10')).toEqual({ ok: true, value: depthSetOf([0]) });
   });
 });
 

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { checkSchedule, type ScheduleAgainst, type ScheduleKey } from '../../src/keying/scheduleCheck.ts';
 import { SCHEDULE_CODES, type ScheduleFinding } from '../../src/keying/scheduleFindings.ts';
 import { readLines } from '../../src/keying/scheduleRead.ts';
-import { tidySymbol } from '../../src/keying/scheduleSymbol.ts';
+import { ownKeyOf, symbolKey, tidySymbol } from '../../src/keying/scheduleSymbol.ts';
+import { parseKeySymbol } from '../../src/keying/symbolText.ts';
 import { scheduleTotals, stampingOf } from '../../src/keying/scheduleTotals.ts';
 import { sayScheduleFinding } from '../../src/keying/scheduleWording.ts';
 import { givesAway, secretsOf } from '../../src/keying/secrecy.ts';
@@ -86,6 +87,70 @@ describe('the spelling of symbols', () => {
     ]);
     expect(tidySymbol('boiler  2', {}, known)).toEqual({ to: 'Boiler 2', why: 'case' });
     expect(tidySymbol('W-AA1', {}, known)).toBeUndefined();
+  });
+
+  it('goes by the sheet Keys before the coding, also behind a slip', () => {
+    const known = new Map(['ab10', 'Plant 1'].map((symbol) => [symbolKey(symbol), symbol]));
+    expect(tidySymbol('AB10', {}, known)).toEqual({ to: 'ab10', why: 'case' });
+    expect(tidySymbol('ABlO', {}, known)).toEqual({ to: 'ab10', why: 'look-alike' });
+    expect(tidySymbol('AB 10', {}, known)).toEqual({ to: 'ab10', why: 'case' });
+    expect(tidySymbol('PLANT\n1', {}, known)).toEqual({ to: 'Plant 1', why: 'case' });
+    expect(tidySymbol('Plant 2', {}, known)).toBeUndefined();
+  });
+
+  // Capitals that the Unicode charts of the Cyrillic and Greek blocks draw like Latin ones, and their small letters.
+  it.each(['АВСЕНКМОРТХУ', 'ΑΒΕΗΚΜΝΟΡΤΧΥΖ'])('knows the letters %s, in either case', (letters) => {
+    const latin = { А: 'A', В: 'B', С: 'C', Е: 'E', Н: 'H', К: 'K', М: 'M', О: 'O', Р: 'P', Т: 'T', Х: 'X', У: 'Y',
+      Α: 'A', Β: 'B', Ε: 'E', Η: 'H', Κ: 'K', Μ: 'M', Ν: 'N', Ο: 'O', Ρ: 'P', Τ: 'T', Χ: 'X', Υ: 'Y', Ζ: 'Z',
+    } as Record<string, string>; // prettier-ignore
+    const known = new Map([...'ABCEHKMNOPTXYZ'].map((letter) => [`${letter}A1`, `${letter}A1`]));
+    for (const letter of letters)
+      for (const written of [letter, letter.toLowerCase()])
+        expect(tidySymbol(`${written}A1`, {}, known), written).toEqual({
+          to: `${latin[letter]}A1`,
+          why: 'look-alike',
+        });
+  });
+
+  it.each([
+    ['  ', {}, undefined],
+    ['\u200B', {}, undefined],
+    ['(see plan)', {}, undefined],
+    ['AA\u200B1', {}, { to: 'AA1', why: 'look-alike' }],
+    ['AA1  (eng) ', {}, { to: 'AA1 (eng)', why: 'spaces' }],
+    ['AA1(ENG)', {}, { to: 'AA1 (ENG)', why: 'spaces' }],
+    ['AA1 (see\n plan)', {}, { to: 'AA1 (see plan)', why: 'spaces' }],
+    ['Boiler  2', {}, { to: 'Boiler 2', why: 'spaces' }],
+    ['l0aa', { levels: 2 }, { to: '10AA', why: 'look-alike' }],
+    ['lOAA', { levels: 2 }, undefined],
+    ['1oAA', { levels: 3 }, undefined],
+    ['AA|', {}, { to: 'AA1', why: 'look-alike' }],
+    ['a2ao', {}, undefined],
+    ['A2AlO', {}, { to: 'A2A10', why: 'look-alike' }],
+    ['AAlO', { levels: 4 }, { to: 'AA10', why: 'look-alike' }],
+    ['AAAlO', { levels: 5 }, { to: 'AAA10', why: 'look-alike' }],
+    ['AAAAlO', { levels: 6 }, { to: 'AAAA10', why: 'look-alike' }],
+    ['AAAAlO', { levels: 5 }, undefined],
+    ['1AA', {}, undefined],
+  ] as const)('“%s” with %j: %j', (text, options, to) => {
+    expect(tidySymbol(text, options)).toEqual(to);
+  });
+
+  it('is compared by the keyset’s own key, else in capitals without blanks to spare', () => {
+    const of = (text: string): string => symbolKey(text);
+    expect(['', '  ', 'a'.repeat(61)].map(of)).toEqual(['', '', '']);
+    expect(['aa1', 'aa1 (eng)', 'xaa3 (operated by AA1)', 'a2a', 'aa'].map(of)).toEqual([
+      'AA1', 'AA1', 'AA3', 'A2A', 'AA',
+    ]); // prettier-ignore
+    expect([' boiler \n 2 ', 'x1x', 'ggmk', 'Ｗ-aa1'].map(of)).toEqual(['BOILER 2', 'X1X', 'GGMK', 'W-AA1']);
+    expect(symbolKey('1aa', { levels: 2 })).toBe('1AA');
+    const own = (text: string): string | undefined => {
+      const parsed = parseKeySymbol(text);
+      return parsed.ok ? ownKeyOf(parsed.value) : 'unread';
+    };
+    expect(['AA1 (ENG)', 'XAA3 (operated by AA1)', 'AB', 'A', 'X1X', 'SKD1', 'Plant'].map(own)).toEqual([
+      'AA1', 'AA3', 'AB', 'A', undefined, undefined, undefined,
+    ]); // prettier-ignore
   });
 
   it('is offered for the cell, with what stands there now', () => {

@@ -67,6 +67,121 @@ describe('columns', () => {
   });
 });
 
+describe('a heading, folded', () => {
+  it.each([
+    ['Door No.:', 'door no'],
+    ['DOOR  #', 'door'],
+    ['Door Nº', 'door no'],
+    ['n° of keys', 'no of keys'],
+    ['Key_set *', 'key set'],
+    ['Length (mm)', 'length'],
+    ['Length (mm) of cylinder (each) ', 'length of cylinder'],
+    ['a) Door', 'a) door'],
+    ['Door (see', 'door (see'],
+    ['Ｄｏｏｒ\nno', 'door no'],
+    [12, '12'],
+    [true, 'true'],
+    ['', ''],
+    [undefined, ''],
+  ])('%j is “%s”', (cell, folded) => {
+    expect(foldHeading(cell)).toBe(folded);
+  });
+});
+
+describe('the header row', () => {
+  const blank = (rows: number): SheetCells => Array.from({ length: rows }, () => []);
+  const rowOf = (cells: SheetCells) => findSchedule(cells)?.columns;
+
+  it('is looked for in the first thirty rows', () => {
+    expect(rowOf([...blank(29), ['Door', 'Keyset']])).toEqual({ headerRow: 29, door: 0, symbol: 1 });
+    expect(rowOf([...blank(30), ['Door', 'Keyset']])).toBeUndefined();
+    expect(rowOf([])).toBeUndefined();
+  });
+
+  it('names a door and one thing more, in words', () => {
+    expect(rowOf([['Door']])).toBeUndefined();
+    expect(rowOf([['Location', 'Keyset', 'Qty']])).toBeUndefined();
+    expect(rowOf([['Keyset', 'Door']])).toEqual({ headerRow: 0, symbol: 0, door: 1 });
+    // what stands above numbers doesn't make them headings
+    expect(
+      rowOf([
+        ['Door', 'Keyset', ''],
+        [101, 102, 103],
+      ]),
+    ).toEqual({ headerRow: 0, door: 0, symbol: 1 });
+  });
+
+  it('is the one with the most headings, the first of those', () => {
+    const two = ['Door', 'Keyset'];
+    const three = ['Door', 'Keyset', 'Qty'];
+    expect(rowOf([two, ['x'], three])?.headerRow).toBe(2);
+    expect(rowOf([three, ['x', 'y'], two])?.headerRow).toBe(0);
+    expect(rowOf([two, ['x', 'y'], two])?.headerRow).toBe(0);
+  });
+
+  it('gives each column one role, the more particular words first', () => {
+    expect(rowOf([['Door', 'Door no', 'Keyset']])).toEqual({ headerRow: 0, door: 1, symbol: 2 });
+    expect(rowOf([['Key', 'Keyset', 'Mark']])).toEqual({ headerRow: 0, symbol: 1, door: 2 });
+    expect(rowOf([['Door', 'Keyset', 'Keyset']])).toEqual({ headerRow: 0, door: 0, symbol: 1 });
+  });
+
+  it('may stand below a group of headings, which reaches to the next', () => {
+    const found = findSchedule([
+      ['Door', '', 'Cylinder', '', 'Key', ''],
+      ['No.', 'Location', 'Type', 'Qty', 'Symbol', 'Qty'],
+    ]);
+    expect(found?.columns).toEqual({
+      headerRow: 1, door: 0, location: 1, type: 2, quantity: 3, symbol: 4, keys: 5,
+    }); // prettier-ignore
+    expect(found?.headers).toEqual(['No.', 'Location', 'Type', 'Qty', 'Symbol', 'Qty']);
+  });
+
+  it('shows headings as they stand, those merged downwards too', () => {
+    expect(
+      findSchedule([
+        [' Door ', 'Cylinder', ''],
+        ['', ' Qty ', ' Keys'],
+      ])?.headers,
+    ).toEqual(['Door', 'Qty', 'Keys']);
+  });
+});
+
+describe('confirmed columns', () => {
+  const columns = { headerRow: 0, door: 1, symbol: 2, remarks: 0 };
+  const headers = ['Notes', 'Door', 'Keyset', 'Door'];
+  const headings = { door: 'Door', symbol: 'Keyset', remarks: 'Notes' };
+
+  it('keep the headings of their roles and no other', () => {
+    expect(headingsOf(columns, headers)).toEqual(headings);
+    expect(headingsOf({ headerRow: 0, door: 1, symbol: 9 }, headers)).toEqual({ door: 'Door', symbol: '' });
+  });
+
+  it('stay where their heading still stands, though another column has the same', () => {
+    expect(recallColumns([['Notes', 'Door', 'Keyset', 'Door']], columns, headings)).toEqual(columns);
+    expect(recallColumns([['Door', 'DOOR:', 'Keyset', 'Notes']], columns, headings)).toEqual({
+      ...columns,
+      remarks: 3,
+    });
+  });
+
+  it('without a heading stay only while their cell is blank', () => {
+    const bare = { ...headings, remarks: '' };
+    expect(recallColumns([['', 'Door', 'Keyset']], columns, bare)).toEqual(columns);
+    expect(recallColumns([['New', 'Door', 'Keyset', '']], columns, bare)).toBeUndefined();
+    expect(recallColumns([['', 'Door', 'Keyset']], columns, {})).toBeUndefined();
+  });
+
+  it('are looked for in their row first, then from the top down', () => {
+    const head = headers.slice(0, 3);
+    expect(recallColumns([head, [], head], { ...columns, headerRow: 2 }, headings)?.headerRow).toBe(2);
+    expect(recallColumns([[], head, head], columns, headings)?.headerRow).toBe(1);
+    const deep = [...Array.from({ length: 40 }, () => []), head];
+    expect(recallColumns(deep, { ...columns, headerRow: 40 }, headings)?.headerRow).toBe(40);
+    expect(recallColumns(deep, columns, headings)).toBeUndefined();
+    expect(recallColumns([], columns, headings)).toBeUndefined();
+  });
+});
+
 describe('lines', () => {
   const columns = { headerRow: 0, door: 0, location: 1, symbol: 2, quantity: 3 };
   const head = ['Door', 'Location', 'Keyset', 'Qty'];

@@ -28,6 +28,32 @@ const check = (symbols: readonly string[], keys: readonly ScheduleKey[]) =>
 const keysOf = (symbols: (typeof TABLE)[number][1]): ScheduleKey[] =>
   symbols.map(([symbol, level]) => ({ symbol, level, status: 'issued' }));
 
+describe('the levels that symbols tell', () => {
+  // the rows of five and six levels of the same table
+  it.each([
+    [5, ['GGGMK', 'A', 'AA', 'AAA', 'AAA1']],
+    [6, ['GGGMK', 'A', 'AA', 'AAA', 'AAAA', 'AAAA1']],
+  ] as const)('are %i by %j, however it is typed', (levels, symbols) => {
+    expect(levelsOfSymbols(symbols)).toBe(levels);
+    expect(levelsOfSymbols(symbols.map((s) => ` ${s.toLowerCase()} `))).toBe(levels);
+    expect(levelsOfSymbols(['GGGM', symbols.at(-1)!])).toBe(levels);
+  });
+
+  it('go by the top as it is printed either way, and by the side of the number', () => {
+    for (const [levels, symbols] of TABLE)
+      expect(levelsOfSymbols(symbols.map(([s]) => ` ${s.toLowerCase()} `))).toBe(levels);
+    expect(levelsOfSymbols(['GGM', '1AA'])).toBe(4);
+    expect(levelsOfSymbols(['1AA', '2AA', 'AA1'])).toBe(2);
+    expect(levelsOfSymbols(['12AA (NMK)', '2AA', 'AA1'])).toBe(2);
+    expect(levelsOfSymbols(['1AA', 'AA1'])).toBe(3);
+    expect(levelsOfSymbols(['1AA', 'AA1 (ENG)', 'AA12'])).toBe(3);
+    // whole symbols only: none of these is one of two levels
+    expect(levelsOfSymbols(['1AAB', '2AAB', 'B1AA', 'X 1AA'])).toBe(3);
+    expect(levelsOfSymbols(['1AA', 'CAA1', 'AA1B'])).toBe(2);
+    expect(levelsOfSymbols([])).toBe(3);
+  });
+});
+
 describe('the published key coding, at the doors of a schedule', () => {
   it.each(TABLE)(
     'of %i levels: the change key of the table stands, and only its own notation',

@@ -119,3 +119,164 @@ describe('totals of random schedules', () => {
     );
   });
 });
+
+/** The order in which a person would look them up, and what is ordered for a key: by plain lists, not by our code. */
+describe('what is ordered', () => {
+  type KeyRow = Parameters<typeof scheduleTotals>[1][number];
+  const plain = { type: 'rim', length: '30', cam: '', finish: 'satin', quantity: 1, keys: 0 };
+  const issued = (symbol: string, more: Partial<KeyRow> = {}): KeyRow => ({
+    symbol,
+    status: 'issued',
+    ...more,
+  });
+  const lines = (rows: readonly (readonly [symbol: string, quantity?: number | '', keys?: number | ''])[]) =>
+    readLines(
+      [
+        HEAD,
+        ...rows.map(([symbol, quantity = '', keys = ''], i) => [
+          `D${i}`,
+          'rim',
+          '30',
+          '',
+          'satin',
+          symbol,
+          quantity,
+          keys,
+        ]),
+      ],
+      COLUMNS,
+    ).lines;
+
+  it('stands by type, length, cam and finish as numbers go, then by keyset', () => {
+    const rows: Row[] = [
+      { ...plain, type: 'rim', length: '100', symbol: 'AA1' },
+      { ...plain, type: 'rim', length: '30', finish: 'satin', symbol: 'AA10' },
+      { ...plain, type: 'rim', length: '30', finish: 'satin', symbol: 'AA2' },
+      { ...plain, type: 'rim', length: '30', finish: 'bright', symbol: 'AB1' },
+      { ...plain, type: 'rim', length: '30', cam: 'a', symbol: 'AA1' },
+      { ...plain, type: 'mortise', length: '60', symbol: 'AB1' },
+    ];
+    const wanted = [
+      'mortise 60  satin AB1', 'rim 30  bright AB1', 'rim 30  satin AA2', 'rim 30  satin AA10', 'rim 30 a satin AA1',
+      'rim 100  satin AA1',
+    ]; // prettier-ignore
+    fc.assert(
+      fc.property(fc.shuffledSubarray(rows, { minLength: rows.length }), (mixed) => {
+        const { cylinders } = scheduleTotals(linesOf(mixed).lines, []);
+        expect(
+          cylinders.map(({ text, symbol }) =>
+            [text.type, text.length, text.cam, text.finish, symbol].join(' '),
+          ),
+        ).toEqual(wanted);
+      }),
+      { numRuns: 20 },
+    );
+  });
+
+  it('is one line where texts differ in blanks and case, as it first stood, with every door', () => {
+    const rows: Row[] = [
+      { ...plain, type: 'Rim  Cyl', symbol: 'aa1', quantity: 2 },
+      { ...plain, type: 'rim cyl', symbol: 'AA1', quantity: 3 },
+      { ...plain, type: 'ＲＩＭ cyl', symbol: 'AA 1', quantity: 1 },
+      { ...plain, type: 'rim cyl', symbol: ' ', quantity: 0 },
+      { ...plain, type: 'rim cyl', symbol: '', quantity: 4 },
+    ];
+    const { cylinders, cylinderCount } = scheduleTotals(linesOf(rows).lines, []);
+    expect(cylinders).toHaveLength(2);
+    expect(cylinders).toContainEqual({
+      text: { type: 'rim cyl', length: '30', cam: '', finish: 'satin' },
+      symbol: '',
+      quantity: 4,
+      doors: ['D4'],
+    });
+    expect(cylinders).toContainEqual({
+      text: { type: 'Rim  Cyl', length: '30', cam: '', finish: 'satin' },
+      symbol: 'AA1',
+      quantity: 6,
+      doors: ['D0', 'D1', 'D2'],
+    });
+    expect(cylinderCount).toBe(10);
+  });
+
+  it('is keyed as the sheet Keys spells it', () => {
+    const { cylinders, keys } = scheduleTotals(lines([['aa1', 1]]), [issued(' Aa1 '), issued('AA1')]);
+    expect(cylinders.map((c) => c.symbol)).toEqual(['AA1']);
+    expect(keys.map((k) => k.symbol)).toEqual(['Aa1']);
+  });
+
+  it('of a key is what the sheet Keys says, else what its doors ask for', () => {
+    const keys = [
+      issued('AA10', { level: 'CK' }),
+      issued('AA2', { level: 'CK', copies: 0 }),
+      issued('AA1', { level: 'CK', copies: 5 }),
+      issued('AA', { level: 'MK' }),
+      issued('Plant'),
+    ];
+    const totals = scheduleTotals(
+      lines([
+        ['AA1', 1, 2],
+        ['aa10', 1, 1],
+        ['AA10', 1, 3],
+        ['AA2', 1, 9],
+        ['', 1, 7],
+      ]),
+      keys,
+    );
+    expect(totals.keys).toEqual([
+      { symbol: 'AA', level: 'MK' },
+      { symbol: 'AA1', level: 'CK', copies: 5, from: 'Keys' },
+      { symbol: 'AA2', level: 'CK', copies: 0, from: 'Keys' },
+      { symbol: 'AA10', level: 'CK', copies: 4, from: 'schedule' },
+      { symbol: 'Plant' },
+    ]);
+    expect(totals.keyCount).toBe(9);
+  });
+
+  it('leaves out keys that are none any more, and spares that no door has', () => {
+    const keys = [
+      ...(['void', 'retired', 'free'] as const).map((status, i) =>
+        issued(`AA${i + 1}`, { level: 'CK', status }),
+      ),
+      issued('AA4', { level: 'CK', status: 'reserved' }),
+      issued('AA5', { level: 'CK', status: 'reserved' }),
+      issued('AB', { level: 'MK', status: 'reserved' }),
+    ];
+    expect(scheduleTotals(lines([['AA5', 1]]), keys).keys.map((k) => k.symbol)).toEqual(['AA5', 'AB']);
+  });
+
+  it('has the first of two rows of a symbol, the retired one passed over', () => {
+    const keys = [
+      issued('AA1', { status: 'retired', copies: 1 }),
+      issued('AA1', { copies: 2 }),
+      issued('aa1', { copies: 3 }),
+    ];
+    expect(scheduleTotals([], keys).keys).toEqual([{ symbol: 'AA1', copies: 2, from: 'Keys' }]);
+  });
+
+  it('of a keyset that the sheet Keys lacks is listed where a number of keys is asked for', () => {
+    const here = lines([
+      ['AA9', 1, 2],
+      ['AA8', 1],
+    ]);
+    expect(scheduleTotals(here, [issued('AA1')]).keys).toEqual([
+      { symbol: 'AA1' },
+      { symbol: 'AA9', copies: 2, from: 'schedule' },
+    ]);
+    expect(scheduleTotals(here, []).keys).toEqual([
+      { symbol: 'AA8' },
+      { symbol: 'AA9', copies: 2, from: 'schedule' },
+    ]);
+  });
+
+  it('is stamped with symbol and number, from the first that is free', () => {
+    const keys = [{ symbol: 'AA1', copies: 2 }, { symbol: 'AA2', copies: 0 }, { symbol: 'AA' }];
+    expect(stampingOf(keys)).toEqual([
+      { symbol: 'AA1', stamps: ['AA1-1', 'AA1-2'] },
+      { symbol: 'AA2', stamps: [] },
+      { symbol: 'AA', stamps: ['AA'] },
+    ]);
+    expect(stampingOf(keys.slice(0, 1), { firstCopy: 9, before: 'HALL' })).toEqual([
+      { symbol: 'AA1', stamps: ['HALL AA1-9', 'HALL AA1-10'] },
+    ]);
+  });
+});
