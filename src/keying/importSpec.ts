@@ -8,7 +8,7 @@
  * from the workbook do; without them the spec's own order is assumed, and said to be.
  */
 import { packBitting, type Bitting } from './bitting.ts';
-import { countWithinMacs } from './count.ts';
+import { countWithinMacs, isWithinMacs } from './count.ts';
 import { readCode, type ImportCell } from './importCode.ts';
 import { ORDERS, positions, type Order, type Specification } from './specification.ts';
 
@@ -63,7 +63,7 @@ function weigh(cells: readonly ImportCell[], spec: Specification, prior: number)
     const { kind, bitting } = readCode(spec, cell);
     if (kind === 'empty' || kind === 'reference') continue;
     codes++;
-    const fits = bitting !== undefined && keepsMacs(spec, bitting);
+    const fits = bitting !== undefined && isWithinMacs(spec, bitting);
     if (bitting) read++;
     if (fits) within++;
     log += fits ? regular : slip;
@@ -73,9 +73,6 @@ function weigh(cells: readonly ImportCell[], spec: Specification, prior: number)
 
 /** A slip weighs the same under every spec, whatever its length. */
 const MOST_CUTS = 8;
-
-const keepsMacs = ({ macs }: Specification, bitting: Bitting): boolean =>
-  bitting.every((index, i) => i === 0 || Math.abs(index - bitting[i - 1]!) <= macs);
 
 function surenessOf(belief: number, codes: number, within: number): Sureness {
   if (codes === 0 || within === 0) return 'doubtful';

@@ -30,8 +30,11 @@ const testFiles = () =>
     .filter((path) => !UNWANTED.some((start) => path.startsWith(start)))
     .sort();
 
-/** A test that takes longer than this runs only for the files that it is named for. In milliseconds. */
-const LONG = Number(process.env.MUTATE_LONG ?? 400);
+/**
+ * How long the tests of one mutant may take, from the shortest on, besides those that are named for its file: code that
+ * nearly every test runs through would cost minutes for each survivor. Milliseconds of processor time.
+ */
+const MOST = Number(process.env.MUTATE_MOST ?? 5000);
 
 /** `audit.test.ts` is named for `audit.ts` and `auditCores.ts`; a folder of tests for the folder of that name. */
 function isNamedFor(testFile, source) {
@@ -134,15 +137,19 @@ class InProcessRunner {
     for (const path of testFiles()) await this.#harness.collect(path, () => loadBundled(path));
   }
 
-  async #run(tests, stopAtFailure) {
+  async #run(tests, stopAtFailure, onCost) {
     const results = [];
+    let begun;
     await this.#harness.run(
       tests,
       (test) => {
         ForgetfulWeakMap.epoch += 1;
         this.#ns.currentTestId = test.id;
+        begun = process.cpuUsage();
       },
       (test, failure, timeSpentMs) => {
+        const { user, system } = process.cpuUsage(begun);
+        onCost?.(test.id, (user + system) / 1000);
         const told = { id: test.id, name: test.full, fileName: resolve(test.file), timeSpentMs };
         results.push(
           failure === undefined
@@ -164,8 +171,9 @@ class InProcessRunner {
       return { status: 'error', errorMessage: String(error.stack ?? error) };
     }
     const timeless = this.#harness.collected().filter((test) => !OF_SPEED.test(test.full));
-    const tests = await this.#run(timeless, false);
-    writeFileSync(COSTS, JSON.stringify(tests.map((test) => [test.id, test.timeSpentMs])));
+    const costs = [];
+    const tests = await this.#run(timeless, false, (id, cost) => costs.push([id, cost]));
+    writeFileSync(COSTS, JSON.stringify(costs));
     return { status: 'complete', tests, mutantCoverage: this.#ns.mutantCoverage };
   }
 
@@ -180,10 +188,13 @@ class InProcessRunner {
     const cost = new Map(JSON.parse(readFileSync(COSTS, 'utf8')));
     const own = (test) => isNamedFor(test.file, sandboxFileName);
     const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
+    let left = MOST;
+    const fits = (test) => own(test) || (left -= cost.get(test.id)) > 0;
     const tests = this.#harness
       .collected()
-      .filter((test) => (wanted?.has(test.id) ?? true) && (own(test) || cost.get(test.id) < LONG))
-      .sort((a, b) => rank(a) - rank(b));
+      .filter((test) => wanted?.has(test.id) ?? true)
+      .sort((a, b) => rank(a) - rank(b))
+      .filter(fits);
     const results = await this.#run(tests, !disableBail);
     this.#ns.activeMutant = undefined;
     if (hitLimit !== undefined && this.#ns.hitCount > hitLimit)
