@@ -63,13 +63,12 @@ function orderIn(heading: string): Order | undefined {
   return /bow\s*(to|-|>|→)+\s*tip/i.test(heading) ? 'bow-to-tip' : undefined;
 }
 
-/** The first row is headings where no cell of it is a code or a count, and it has words in it. */
+/** The first row is headings where each cell of it has words in it and none is a code. */
 function isHeaded(rows: Rows, specs: readonly Specification[]): boolean {
   const [first = [], second] = rows;
   if (!second) return false;
   const filled = first.map(shownText).filter((text) => text.trim() !== '');
-  if (filled.length === 0 || filled.some((text) => isCode(text, specs) || /^\s*\d+\s*$/.test(text)))
-    return false;
+  if (filled.length === 0 || filled.some((text) => isCode(text, specs))) return false;
   const known = filled.filter((text) => WORDS.some(([, words]) => words.test(text))).length;
   const wordy = filled.every((text) => /\p{L}{2}/u.test(text) && !/\d{3}/.test(text));
   return known > 0 ? wordy : wordy && second.some((cell) => isCode(cell, specs));
@@ -86,7 +85,6 @@ interface ColumnFacts {
   readonly counts: number;
   readonly symbols: number;
   readonly references: number;
-  readonly words: number;
   readonly unique: number;
 }
 
@@ -107,7 +105,6 @@ function factsOf(
     counts: matching(/^\d{1,3}$/),
     symbols: matching(/^[0-9A-Za-z]{1,2}$/),
     references: matching(/^(?=.*\p{L})(?=.*\d)[\p{L}\d .-]{2,12}$/u),
-    words: matching(/\p{L}{3}/u),
     unique: share(new Set(texts).size),
   };
 }
@@ -183,6 +180,5 @@ function keepOne(
 ): void {
   const having = roles.flatMap((r, c) => (r === role ? [c] : []));
   const weight = (c: number): number => (facts[c]!.heading === role ? 10 : 0) + measure(facts[c]!);
-  const [first, ...rest] = having.sort((a, b) => weight(b) - weight(a) || a - b);
-  if (first !== undefined) for (const c of rest) roles[c] = 'note';
+  for (const c of having.sort((a, b) => weight(b) - weight(a)).slice(1)) roles[c] = 'note';
 }

@@ -121,7 +121,7 @@ class ScheduleCheck {
   spelling(lines: readonly ScheduleLine[]): ScheduleFinding[] {
     const seen = new Set<number>();
     return lines.flatMap((line): ScheduleFinding[] => {
-      if (line.symbol.trim() === '' || seen.has(line.symbolRow)) return [];
+      if (seen.has(line.symbolRow)) return [];
       seen.add(line.symbolRow);
       const tidy = this.tidy(line.symbol);
       if (!tidy) return [];
@@ -176,7 +176,7 @@ class ScheduleCheck {
     if (parent !== undefined) found.push({ code: 'parent-missing', symbol: key, parent, ...first });
     const own = ownKeyOf(symbol) ?? (needsKey(symbol) ? symbolKey(key, this.options) : undefined);
     if (own === undefined) return found;
-    const records = this.keys.get(own) ?? this.keys.get(symbolKey(key, this.options)) ?? [];
+    const records = this.keys.get(own) ?? [];
     if (records.some((k) => k.status !== 'void' && k.status !== 'retired')) return found;
     const cells = new Map(lines.map((line) => [line.symbolRow, line]));
     for (const line of cells.values())

@@ -41,6 +41,11 @@ const isCoded = (text: string, options: SymbolOptions): boolean => {
   return parsed.ok && parsed.value.kind !== 'own' && parsed.value.notes === undefined;
 };
 
+const isCrossKeyed = (text: string, options: SymbolOptions): boolean => {
+  const parsed = parseKeySymbol(text, options);
+  return parsed.ok && parsed.value.kind === 'cross-keyed';
+};
+
 export interface TidySymbol {
   readonly to: string;
   readonly why: UntidyWhy;
@@ -64,10 +69,13 @@ export function tidySymbol(
     const to = main + tail;
     return to === text ? undefined : { to, why: whyOf(head, main) };
   };
-  const spelt = known.get(symbolKey(clean, options));
+  // the X of a cross-keyed cylinder is no slip: its own key is spelt without it
+  const speltAs = (main: string): string | undefined =>
+    isCrossKeyed(main, options) ? undefined : known.get(symbolKey(main, options));
+  const spelt = speltAs(clean);
   if (spelt !== undefined) return offer(spelt);
   for (const main of candidates(clean, options.levels ?? 3)) {
-    const better = known.get(symbolKey(main, options)) ?? (isCoded(main, options) ? main : undefined);
+    const better = speltAs(main) ?? (isCoded(main, options) ? main : undefined);
     if (better !== undefined) return offer(better);
   }
   return offer(clean);

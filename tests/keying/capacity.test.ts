@@ -25,10 +25,24 @@ function mixtures(topMaster: readonly number[]): number[][] {
   );
 }
 
+/** The rules that have a switch here, by their definitions. */
+const BY_DEFINITION = {
+  macs: (cuts: readonly number[]) => cuts.every((cut, i) => i === 0 || Math.abs(cut - cuts[i - 1]!) <= 3),
+  fewDepths: (cuts: readonly number[]) => new Set(cuts).size >= 3,
+  equalRun: (cuts: readonly number[]) => !/(.)\1\1\1/.test(cuts.join('')),
+};
+
 /** Usable change keys by the definition: in full, with every key above cut back to the top master's. */
 function byBruteForce(topMaster: readonly number[], deal: Deal, levels: readonly string[], rules: Rules) {
   const passes = (cuts: readonly number[]): boolean => isUsable(SPEC, cuts, rules);
   const groups = new Map<string, number>();
+  const masters = new Map<string, Set<string>>();
+  const names = (['macs', 'fewDepths', 'equalRun'] as const).filter((rule) => rules[rule]);
+  const costs = [...names, ...(levels.length > 1 ? (['keyAbove'] as const) : [])].map((rule) => ({
+    rule,
+    alone: 0,
+    inOrder: 0,
+  }));
   let theoretical = 0;
   let usable = 0;
   for (const cuts of mixtures(topMaster)) {
@@ -37,13 +51,40 @@ function byBruteForce(topMaster: readonly number[], deal: Deal, levels: readonly
     const above = levels
       .slice(0, -1)
       .map((_, depth) => cuts.map((cut, i) => (levels.indexOf(deal[i]!) <= depth ? cut : topMaster[i]!)));
+    const broken = costs.filter(({ rule }) =>
+      rule === 'keyAbove' ? !above.every(passes) : !BY_DEFINITION[rule](cuts),
+    );
+    broken.forEach((cost) => cost.alone++);
+    if (broken[0]) broken[0].inOrder++;
+    if (above.length > 1 && passes(above[0]!) && !masters.has(above[0]!.join('')))
+      masters.set(above[0]!.join(''), new Set());
     if (!above.every(passes)) continue;
+    if (levels.length > 2) masters.get(above[0]!.join(''))!.add(above[1]!.join(''));
     const group = (above.at(-1) ?? topMaster).join('');
     groups.set(group, (groups.get(group) ?? 0) + (passes(cuts) ? 1 : 0));
     if (passes(cuts)) usable++;
   }
   const sizes = [...groups.values()];
-  return { theoretical, usable, smallest: Math.min(...sizes), largest: Math.max(...sizes) };
+  const changesOf = (level: string): number =>
+    deal.reduce<number>(
+      (product, dealt, i) =>
+        dealt === level
+          ? product * new Set(mixtures(topMaster).map((cuts) => cuts[i])).size - product
+          : product,
+      1,
+    );
+  const perGrand = levels.length === 3 ? [...masters.values()].map((set) => set.size) : [groups.size];
+  return {
+    theoretical,
+    usable,
+    changeKeys: { theoretical: changesOf('CK'), smallest: Math.min(...sizes), largest: Math.max(...sizes) },
+    masters:
+      levels.length > 1
+        ? { theoretical: changesOf('MK'), smallest: Math.min(...perGrand), largest: Math.max(...perGrand) }
+        : undefined,
+    grands: levels.length > 2 ? { theoretical: changesOf('GMK'), usable: masters.size } : undefined,
+    costs,
+  };
 }
 
 describe('capacity', () => {
@@ -57,7 +98,7 @@ describe('capacity', () => {
     rules: fc.record({ macs: fc.boolean(), fewDepths: fc.boolean(), equalRun: fc.boolean() }),
   });
 
-  it('counts what an enumeration counts: theoretical, usable, smallest and largest group', () => {
+  it('counts what an enumeration counts: changes, usable ones, groups of each level, and what each rule costs', () => {
     let compared = 0;
     fc.assert(
       fc.property(cases, ({ levels, code, deal, rules: switches }) => {
@@ -79,10 +120,10 @@ describe('capacity', () => {
           grands: evenTree(levels, { changeKeys: 1 }),
         });
         const expected = byBruteForce(topMaster, dealt, names, rules);
-        if (expected.smallest === Infinity) return;
+        if (expected.changeKeys.smallest === Infinity) return;
         compared++;
-        expect(figures).toMatchObject({ theoretical: expected.theoretical, usable: expected.usable });
-        expect(figures!.changeKeys).toMatchObject({ smallest: expected.smallest, largest: expected.largest });
+        const given = { topMaster: undefined, array: undefined, deal: undefined };
+        expect({ ...figures, ...given }).toEqual(expected);
         // What the rules cost in order adds up to what they cost together.
         const cost = figures!.costs!.reduce((sum, { inOrder }) => sum + inOrder, 0);
         expect(figures!.theoretical - cost).toBe(figures!.usable);

@@ -261,6 +261,73 @@ describe('guessColumns', () => {
     expect(guess([])).toEqual({ headerRows: 0, roles: [], sure: 'doubtful' });
   });
 
+  it('takes a first row of codes in letters for codes', () => {
+    const letters: Specification = {
+      ...six,
+      name: 'letters',
+      depths: six.depths.map((d, i) => ({ ...d, symbol: 'ABCDEFGHIJ'[i]! })),
+    };
+    expect(
+      guessColumns(
+        [
+          ['CHEBFD', 'Note'],
+          ['DFEGDF', ''],
+        ],
+        [letters],
+      ),
+    ).toMatchObject({ headerRows: 0, roles: ['code', 'note'] });
+    expect(
+      guessColumns(
+        [
+          ['Code', 'Note'],
+          ['DFEGDF', ''],
+        ],
+        [letters],
+      ),
+    ).toMatchObject({ headerRows: 1 });
+    // a spec of other length has no say
+    const five = { ...letters, name: 'five', centres: letters.centres.slice(0, 5) };
+    expect(guessColumns([[...'CHEBFD'], [...'DFEGDF']], [five, letters]).roles).toEqual(
+      Array(6).fill('code'),
+    );
+    expect(guessColumns([[...'CHEBF'], [...'DFEGD']], [five, letters]).roles).toEqual(Array(5).fill('code'));
+  });
+
+  it('reads 200 rows below the headings, and cells that are short', () => {
+    // a fifth of the first 200 are codes, and none behind them
+    const cells = Array.from({ length: 600 }, (_, i) => (i < 38 || i === 198 || i === 199 ? '274153' : '?!'));
+    expect(guess([['Mark', 'Other'], ...cells.map((cell, i) => [`AA${i}`, cell])]).roles).toEqual([
+      'mark',
+      'code',
+    ]);
+    expect(guess([['274153'], ['354635', 'AA1'], ['241536', 'AA2']])).toMatchObject({
+      roles: ['code', 'mark'],
+    });
+    expect(
+      guess([
+        ['', 'Code'],
+        ['AA1', ' 274153 ', ' 3 '],
+        ['AA2', '354635', '2 '],
+      ]),
+    ).toMatchObject({
+      headerRows: 1,
+      roles: ['mark', 'code', 'quantity'],
+    });
+  });
+
+  it('asks a fifth of a column to be codes, unless its heading says so', () => {
+    const column = (good: number, bad: number) => [
+      ...Array<string>(good).fill('274153'),
+      ...Array<string>(bad).fill('?!'),
+    ];
+    const rolesOf = (heading: string, cells: readonly string[]) =>
+      guess([['Mark', heading], ...cells.map((c, i) => [`AA${i}`, c])]).roles;
+    expect(rolesOf('Other', column(1, 4))).toEqual(['mark', 'code']);
+    expect(rolesOf('Other', column(1, 5))).toEqual(['mark', 'note']);
+    expect(rolesOf('Code', column(1, 9))).toEqual(['mark', 'code']);
+    expect(rolesOf('Code', ['', ''])).toEqual(['mark', 'none']);
+  });
+
   it('says how sure it is of the codes', () => {
     const sureOf = (...column: string[]) => guess(column.map((code) => ['name', code])).sure;
     const good = ['274153', '354635', '241536', '354536'];

@@ -89,6 +89,24 @@ describe('the spelling of symbols', () => {
     expect(tidySymbol('W-AA1', {}, known)).toBeUndefined();
   });
 
+  it('of a cross-keyed cylinder keeps its X, though the sheet Keys has the key behind it', () => {
+    const known = new Map([['AA3', 'AA3']]);
+    expect(tidySymbol('XAA3', {}, known)).toBeUndefined();
+    expect(tidySymbol('XAA3 (operated by AA1)', {}, known)).toBeUndefined();
+    expect(tidySymbol('xaa3', {}, known)).toEqual({ to: 'XAA3', why: 'case' });
+    const { cylinders } = scheduleTotals(
+      linesOf([
+        ['1', 'XAA3'],
+        ['2', 'AA3'],
+      ]).lines,
+      [key('AA3')],
+    );
+    expect(cylinders.map((c) => [c.symbol, c.quantity])).toEqual([
+      ['AA3', 1],
+      ['XAA3', 1],
+    ]);
+  });
+
   it('goes by the sheet Keys before the coding, also behind a slip', () => {
     const known = new Map(['ab10', 'Plant 1'].map((symbol) => [symbolKey(symbol), symbol]));
     expect(tidySymbol('AB10', {}, known)).toEqual({ to: 'ab10', why: 'case' });
@@ -253,7 +271,218 @@ describe('quantities', () => {
   });
 });
 
+describe('the levels that symbols are read by', () => {
+  it('are those of the keys, and without keys those of the doors', () => {
+    const two = [key('AA', { level: 'MK' }), key('1AA', { level: 'CK' }), key('2AA', { level: 'CK' })];
+    const wrong = (rows: readonly string[], keys: readonly ScheduleKey[]) =>
+      check(
+        rows.map((symbol, i): Row => [String(i), symbol]),
+        { keys },
+      ).flatMap((f) => (f.code === 'symbol-other-levels' ? [[f.symbol, f.numberFirst]] : []));
+    expect(wrong(['AA1'], two)).toEqual([['AA1', false]]);
+    expect(wrong(['1AA', '2AA'], two)).toEqual([]);
+    expect(wrong(['1AA', '2AA'], [])).toEqual([]);
+    expect(wrong(['1AA', '2AA', 'AA1'], [])).toEqual([['AA1', false]]);
+    expect(wrong(['AA1', 'AA2', '1AA'], [])).toEqual([['1AA', true]]);
+  });
+});
+
+describe('keysets at their doors', () => {
+  it('are one keyset in whatever case and blanks, brackets included', () => {
+    const once = check(
+      [
+        ['1', 'AI1 (eng)'],
+        ['2', 'AI1  (ENG)'],
+        ['3', ' AI1 (ENG) '],
+      ],
+      { keys: [] },
+    );
+    expect(once.filter((f) => f.code === 'symbol-letter')).toEqual([
+      { code: 'symbol-letter', symbol: 'AI1 (ENG)', letter: 'I', reserved: false, row: 1, role: 'symbol' },
+    ]);
+    expect(check([['1', ' Boiler 2 '], ['2', 'boiler   2']], { keys: [] })).toContainEqual({
+      code: 'symbol-own', symbol: 'Boiler 2', doors: 2, row: 1, role: 'symbol',
+    }); // prettier-ignore
+  });
+
+  it('that are blank are no keyset', () => {
+    expect(check([...ALL, ['4', '  ']])).toEqual([{ code: 'not-keyed', doors: 1, row: 4, role: 'symbol' }]);
+    expect(check([['4', ' ']])).toEqual([]);
+  });
+
+  it('too long to be a symbol are said to be', () => {
+    expect(check([...ALL, ['4', 'a'.repeat(61)]]).filter((f) => 'row' in f && f.row === 4)).toEqual([
+      { code: 'symbol-too-long', length: 61, most: 60, row: 4, role: 'symbol' },
+    ]);
+  });
+
+  it('may be a grand master’s, a top key’s or a numbered key of their own kind: each has to be there', () => {
+    expect(check([...ALL, ['4', 'A']]).filter((f) => 'row' in f && f.row === 4)).toEqual([
+      { code: 'symbol-is-master', symbol: 'A', level: 'GMK', row: 4, role: 'symbol' },
+    ]);
+    const lacking = (symbol: string) =>
+      codes(check([...ALL, ['4', symbol]])).filter((code) => code === 'keyset-without-key').length;
+    expect(['GGMK', 'SKD1', 'CTR1', 'KA1', 'Plant'].map(lacking)).toEqual([1, 1, 1, 1, 1]);
+    expect(['SKD', 'CTR', 'KA/2', 'X1X'].map(lacking)).toEqual([0, 0, 0, 0]);
+  });
+
+  it('are named as the sheet Keys has them, retired as they are, or as they stand', () => {
+    const named = (symbol: string, keys: readonly ScheduleKey[]) =>
+      check([...ALL, ['4', symbol]], { keys: [...KEYS, ...keys] }).flatMap((f) =>
+        f.code === 'keyset-without-key' ? [[f.symbol, f.void]] : [],
+      );
+    expect(named('plant  room', [key(' Plant Room ', { status: 'void' })])).toEqual([['Plant Room', true]]);
+    expect(named(' plant room ', [])).toEqual([['plant room', false]]);
+    expect(named('AA9 (eng)', [])).toEqual([['AA9', false]]);
+  });
+
+  it('have a key where one of its rows is in use', () => {
+    const rows: ScheduleKey[] = [key('AB9', { status: 'retired' }), key('ab9')];
+    expect(codes(check([...ALL, ['4', 'AB9']], { keys: [...KEYS, ...rows] }))).not.toContain(
+      'keyset-without-key',
+    );
+    const gone = [key('AB9', { status: 'retired' }), key('ab9', { status: 'void' })];
+    expect(codes(check([...ALL, ['4', 'AB9']], { keys: [...KEYS, ...gone] }))).toContain(
+      'keyset-without-key',
+    );
+  });
+
+  it('are spelt as the first key of that symbol', () => {
+    const keys = [key(' Plant 1 '), key('PLANT 1')];
+    expect(check([['1', 'plant 1']], { keys })).toEqual([
+      { code: 'symbol-untidy', why: 'case', fix: { from: 'plant 1', to: 'Plant 1' }, row: 1, role: 'symbol' },
+    ]);
+  });
+
+  it('lack no top key where the shop calls it otherwise', () => {
+    const keys = KEYS.filter((k) => k.symbol !== 'A');
+    const parents = check([...ALL, ['4', 'AC1']], { keys }).flatMap((f) =>
+      f.code === 'parent-missing' ? [f.parent] : [],
+    );
+    expect(parents).toEqual(['AC']);
+  });
+
+  it('that are cross-keyed name keys that have to be there, and those then have a door', () => {
+    const found = check([...ALL.slice(1), ['1', 'XAA3 (operated by AA1, AB7)']], {
+      keys: [...KEYS, key('AA3')],
+    });
+    expect(found).toEqual([
+      {
+        code: 'operated-by-unknown',
+        symbol: 'XAA3 (OPERATED BY AA1, AB7)',
+        key: 'AB7',
+        row: 3,
+        role: 'symbol',
+      },
+    ]);
+  });
+});
+
+describe('keys without a door', () => {
+  it('are change keys and single keys, by their number in the list; spares are counted', () => {
+    const keys = [
+      ...KEYS,
+      key('SKD1', { level: 'single' }),
+      key('CTR', { level: 'control' }),
+      key('AC', { level: 'MK' }),
+      key('AA7'),
+      key('AA8', { status: 'reserved' }),
+      key('AA9', { status: 'reserved' }),
+      key('AB8', { status: 'free' }),
+      key('AB9', { status: 'retired' }),
+    ];
+    expect(check(ALL, { keys })).toEqual([
+      { code: 'key-without-door', key: 6, symbol: 'SKD1' },
+      { code: 'key-without-door', key: 9, symbol: 'AA7' },
+      { code: 'spare-keys', count: 2 },
+    ]);
+  });
+});
+
+describe('quantities of a keyset', () => {
+  it('count whatever stands in brackets, of a shop’s own symbol too', () => {
+    const keys = [key('Plant', { level: 'single' })];
+    const rows: Row[] = [
+      ['1', 'Plant (east)', 2],
+      ['2', 'plant (w)', 1],
+    ];
+    expect(
+      check(rows, { keys, cylinders: ['Plant', 'PLANT (x)'] }).filter((f) => f.code === 'cylinders-differ'),
+    ).toEqual([
+      { code: 'cylinders-differ', symbol: 'Plant', schedule: 3, cylinders: 2, row: 1, role: 'quantity' },
+    ]);
+  });
+
+  it('of keys are held against the first row that states copies, and say nothing where none does', () => {
+    const rows: Row[] = [
+      ['1', 'AA1', 1, '', 2],
+      ['2', 'AA1', 1, '', 3],
+      ['3', 'AA2', 1, '', 9],
+      ['4', 'AB1', 1, '', 4],
+    ];
+    const keys = [
+      ...KEYS.filter((k) => !/\d/.test(k.symbol)),
+      key('AA1', { status: 'retired' }),
+      key('AA1', { copies: 4 }),
+      key('AA2'),
+      key('AB1', { copies: 4 }),
+    ];
+    expect(check(rows, { keys })).toEqual([
+      { code: 'keys-differ', symbol: 'AA1', schedule: 5, copies: 4, row: 1, role: 'keys' },
+    ]);
+    expect(
+      check([...rows, ['5', 'AB7', 1, '', 1]], { keys }).filter((f) => f.code === 'keys-differ'),
+    ).toHaveLength(1);
+  });
+
+  it('that the sheet sums up rightly are no finding', () => {
+    expect(check([...ALL, ['Total', '', 3]])).toEqual([]);
+    expect(check([...ALL, ['Total', '', 4]])).toEqual([
+      { code: 'total-differs', row: 4, role: 'quantity', stated: 4, counted: 3 },
+    ]);
+  });
+});
+
 describe('doors', () => {
+  it('are the same door in whatever case and blanks, with the keysets only where they differ', () => {
+    expect(
+      check([['D 1', 'AA1'], ['d  1', 'aa1 '], ...ALL.slice(1)]).filter((f) => f.code === 'door-twice'),
+    ).toEqual([{ code: 'door-twice', door: 'd  1', firstRow: 1, row: 2, role: 'door' }]);
+    expect(check([['1', 'AA1', 1, 'In side'], ['1', ' AA2', 1, 'in  side'], ...ALL.slice(2)])).toContainEqual(
+      { code: 'door-twice', door: '1', firstRow: 1, row: 2, role: 'door', symbols: ['AA1', 'AA2'] },
+    );
+    // what belongs to the door stays with the door
+    expect(codes(check([['1', 'AA1', 1, '1'], ['11', 'AA2', 1, ''], ...ALL.slice(2)]))).not.toContain(
+      'door-twice',
+    );
+  });
+
+  it('of the local codes are told by the whole word, wherever it stands', () => {
+    const rows = [
+      ['Door', 'Location', 'Hardware', 'Type', 'Remarks', 'Keyset'],
+      ['1', 'Hall', 'Panic set', 'rim', 'x', 'AA1'],
+      ['2', 'Stair', '', '', 'wheelchair-bound', 'AA2'],
+      ['3', 'Fire exit', 'Escape set', 'fire rated', '', 'AB1'],
+      ['4', 'Fireworks', 'Wildfire', 'exité', 'brexit', 'AB1'],
+    ];
+    const lines = readLines(rows, {
+      headerRow: 0,
+      door: 0,
+      location: 1,
+      hardware: 2,
+      type: 3,
+      remarks: 4,
+      symbol: 5,
+    });
+    const found = checkSchedule(lines, { keys: [], cylinders: [] }).filter((f) => f.code === 'caution');
+    expect(found).toEqual([
+      { code: 'caution', kind: 'exit', door: '1', word: 'Panic', row: 1, role: 'hardware' },
+      { code: 'caution', kind: 'accessible', door: '2', word: 'wheelchair', row: 2, role: 'remarks' },
+      { code: 'caution', kind: 'exit', door: '3', word: 'exit', row: 3, role: 'location' },
+      { code: 'caution', kind: 'fire', door: '3', word: 'Fire', row: 3, role: 'location' },
+    ]);
+  });
+
   it('twice are found, unless the rows are sides of it', () => {
     expect(check([...ALL, ['1', 'AA2']])).toMatchObject([
       { code: 'door-twice', door: '1', firstRow: 1, symbols: ['AA1', 'AA2'], row: 4 },

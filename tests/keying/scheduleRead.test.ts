@@ -78,6 +78,7 @@ describe('a heading, folded', () => {
     ['Length (mm) of cylinder (each) ', 'length of cylinder'],
     ['a) Door', 'a) door'],
     ['Door (see', 'door (see'],
+    ['(see) Door', 'door'],
     ['Ｄｏｏｒ\nno', 'door no'],
     [12, '12'],
     [true, 'true'],
@@ -134,6 +135,24 @@ describe('the header row', () => {
       headerRow: 1, door: 0, location: 1, type: 2, quantity: 3, symbol: 4, keys: 5,
     }); // prettier-ignore
     expect(found?.headers).toEqual(['No.', 'Location', 'Type', 'Qty', 'Symbol', 'Qty']);
+  });
+
+  it('takes no heading from above a number, a blank column or the row’s end', () => {
+    expect(
+      rowOf([
+        ['Keyset', 'Keys', 'Qty'],
+        [5, true, '', 'Door', 'Room'],
+      ]),
+    ).toEqual({ headerRow: 1, door: 3, location: 4, quantity: 2 });
+    expect(
+      rowOf([
+        ['', 'Door', 'Keyset', 'Qty'],
+        [' ', 'Hand'],
+      ])?.headerRow,
+    ).toBe(0);
+    expect(
+      rowOf([['Cylinder', 'Door', 'Keyset'], [], ['No.', 'Door', 'Keyset', 'Qty']])?.cylinder,
+    ).toBeUndefined();
   });
 
   it('shows headings as they stand, those merged downwards too', () => {

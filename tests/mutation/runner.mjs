@@ -31,8 +31,9 @@ const testFiles = () =>
     .sort();
 
 /**
- * How long the tests of one mutant may take, from the shortest on, besides those that are named for its file: code that
- * nearly every test runs through would cost minutes for each survivor. Milliseconds of processor time.
+ * How long the tests of one mutant may take, from the shortest on: code that nearly every test runs through would cost
+ * minutes for each survivor. Those that are named for its file come first, at a quarter of their price. Milliseconds of
+ * processor time.
  */
 const MOST = Number(process.env.MUTATE_MOST ?? 5000);
 
@@ -189,7 +190,12 @@ class InProcessRunner {
     const own = (test) => isNamedFor(test.file, sandboxFileName);
     const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
     let left = MOST;
-    const fits = (test) => own(test) || (left -= cost.get(test.id)) > 0;
+    const fits = (test) => {
+      const price = cost.get(test.id) / (own(test) ? 4 : 1);
+      if (price > left) return false;
+      left -= price;
+      return true;
+    };
     const tests = this.#harness
       .collected()
       .filter((test) => wanted?.has(test.id) ?? true)
