@@ -88,20 +88,12 @@ function parseDelimited(text: string, delimiter: string): string[][] {
   const rows: string[][] = [];
   let row: string[] = [];
   let at = 0;
-  const endOfCell = new RegExp(`[${delimiter === '|' ? '\\|' : delimiter}\\r\\n]`, 'g');
+  const endOfCell = new RegExp(`[${delimiter}\\r\\n]`, 'g');
   while (at <= text.length) {
-    let cell: string;
-    if (text[at] === '"') {
-      const quoted = readQuoted(text, at);
-      cell = quoted.cell;
-      at = quoted.end;
-    } else {
-      endOfCell.lastIndex = at;
-      const end = endOfCell.exec(text)?.index ?? text.length;
-      cell = text.slice(at, end);
-      at = end;
-    }
-    row.push(cell);
+    const quoted = text[at] === '"' ? readQuoted(text, at) : { cell: '', end: at };
+    endOfCell.lastIndex = quoted.end;
+    at = endOfCell.exec(text)?.index ?? text.length;
+    row.push(quoted.cell + text.slice(quoted.end, at));
     if (text[at] === delimiter) {
       at++;
       continue;
@@ -113,19 +105,14 @@ function parseDelimited(text: string, delimiter: string): string[][] {
   return rows;
 }
 
-/** A cell that starts with a quote, and where the text after it goes on. What follows the closing quote is kept. */
+/** What stands in the quotes that a cell starts with, and where the text after them goes on: it belongs to the cell. */
 function readQuoted(text: string, start: number): { cell: string; end: number } {
   let at = start + 1;
   let cell = '';
   for (;;) {
     const quote = text.indexOf('"', at);
     // a quote that is never closed is a character like any other
-    if (quote < 0) {
-      const line = /[^\t;,|\r\n]*/y;
-      line.lastIndex = start;
-      const plain = line.exec(text)?.[0] ?? '';
-      return { cell: plain, end: start + plain.length };
-    }
+    if (quote < 0) return { cell: '', end: start };
     cell += text.slice(at, quote);
     if (text[quote + 1] !== '"') return { cell, end: quote + 1 };
     cell += '"';

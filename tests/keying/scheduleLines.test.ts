@@ -153,3 +153,120 @@ describe('what a line keeps', () => {
     expect(readLines([['Door'], ['101']], { headerRow: 0, door: 0 }).lines[0]).toMatchObject({ symbol: '' });
   });
 });
+
+describe('merged cells', () => {
+  it('of a quantity are no quantity further down: a row of nothing else is passed over', () => {
+    for (const column of [3, 4]) {
+      const rows = [
+        ['101', '', 'AA1', 2, 2],
+        ['', '', '', '', ''],
+        ['', 'note', '', '', ''],
+        ['102', '', 'AA2', '', ''],
+      ];
+      const { lines, findings } = read(rows, [down(2, column, 4)]);
+      expect(findings).toEqual([]);
+      expect(lines.map((line) => [line.row, line.quantity, line.keys])).toEqual([
+        [2, 2, 2],
+        [5, column === 3 ? 0 : 1, column === 4 ? 0 : undefined],
+      ]);
+    }
+  });
+
+  it('of a door or a keyset hold down to their last row, whatever else is merged', () => {
+    const rows = [
+      ['101', 'a', 'AA1', 1, ''],
+      ['', 'b', '', 1, ''],
+      ['', 'c', '', 1, ''],
+      ['102', 'd', '', 1, ''],
+    ];
+    const { lines } = read(rows, [
+      { row: 2, column: 1, rows: 1, columns: 2 },
+      down(2, 0, 3),
+      down(3, 2, 2),
+      down(2, 2, 1),
+    ]);
+    expect(lines.map((l) => [l.door, l.text.location, l.symbol, l.symbolRow])).toEqual([
+      ['101', 'a', 'AA1', 2],
+      ['101', 'b', '', 3],
+      ['101', 'c', '', 3],
+      ['102', 'd', '', 5],
+    ]);
+  });
+
+  it('of rows that are short or missing hold nothing', () => {
+    const { lines } = read([['101', 'Hall', 'AA1', 1, ''], ['102']], [down(3, 1, 4), down(9, 1, 3)]);
+    expect(lines.map((l) => [l.door, l.text, l.symbol, l.quantity])).toEqual([
+      ['101', { location: 'Hall' }, 'AA1', 1],
+      ['102', {}, '', 1],
+    ]);
+  });
+});
+
+describe('rows that are no doors', () => {
+  it('are headings of sections: words, merged across or without a figure', () => {
+    const zones = (title: string, merged: Merged = []) =>
+      read([[title], ['101', '', 'AA1', 1, '']], merged).lines.map((l) => [l.door, l.text.zone]);
+    const across = { row: 2, column: 0, rows: 1, columns: 5 };
+    expect(zones(' WEST WING ')).toEqual([['101', 'WEST WING']]);
+    expect(zones('B2', [across])).toEqual([['101', 'B2']]);
+    expect(zones('B2', [{ ...across, columns: 1 }])).toEqual([
+      ['B2', undefined],
+      ['101', undefined],
+    ]);
+    expect(zones('22', [across])).toEqual([
+      ['22', undefined],
+      ['101', undefined],
+    ]);
+    // a title in another column is one too
+    expect(
+      read([
+        ['', ' ', 'GYM'],
+        ['101', '', 'AA1', 1, ''],
+      ]).lines.map((l) => l.text.zone),
+    ).toEqual(['GYM']);
+  });
+
+  it('are the headings once more, also in part, but not one of them alone', () => {
+    const { lines, findings } = read([
+      ['101', '', 'AA1', 1, ''],
+      ['DOOR', 'location:', 'Keyset', '', 'Keys'],
+      ['Door', '', '', '', ''],
+      ['102', '', 'AA2', 1, ''],
+    ]);
+    expect(lines.map((l) => [l.door, l.text.zone])).toEqual([
+      ['101', undefined],
+      ['102', 'Door'],
+    ]);
+    expect(findings).toEqual([]);
+  });
+
+  it('lack a door where they have a keyset, or a quantity and more', () => {
+    expect(
+      read([
+        ['', '', 'AA1', '', ''],
+        ['', 'Hall', '', 2, ''],
+        ['', '', '', 2, ''],
+        ['', 'Hall', 'AA2', 1, ''],
+      ]).findings,
+    ).toEqual([
+      { code: 'no-door', row: 2, role: 'symbol' },
+      { code: 'no-door', row: 3, role: 'quantity' },
+      { code: 'no-door', row: 5, role: 'symbol' },
+    ]);
+  });
+
+  it('are sums where one of their cells says so and none is a door', () => {
+    const { lines, totals } = read([
+      ['101', '', 'AA1', 3, ''],
+      ['Total', 'of the wing', '', 3, ''],
+      ['Sum', '', '', 3, ''],
+      ['102', 'Total', 'AA2', 1, ''],
+      ['103', 'Subtotal', 'AA2', 1, ''],
+    ]);
+    expect(lines.map((l) => l.door)).toEqual(['101', '102', '103']);
+    expect(totals).toEqual([
+      { row: 3, stated: 3, counted: 3 },
+      { row: 4, stated: 3, counted: 0 },
+    ]);
+  });
+});
