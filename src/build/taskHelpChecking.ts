@@ -54,7 +54,7 @@ export const CHECKING: readonly TaskPage[] = [
       'Read *Findings by kind*, then the picture of the grid; choose a cell of it to see why this key opens this door, chamber by chamber.',
       '*One by one* lists each finding; *Go to cell* goes there.',
       'Press *Write the findings to a sheet*, then *Write to Findings*, to keep them.',
-      'Correct the sheet, and press *Audit again*.',
+      'Correct the sheet, and press *Audit again*. What is new, gone and as before since the last audit stands over the picture, with the keys and cylinders that came, went or were keyed otherwise.',
     ],
     answers: [
       [
@@ -70,6 +70,10 @@ export const CHECKING: readonly TaskPage[] = [
       [
         'Lost bitting issued again',
         'A retired bitting stands at a new key. Whoever has the lost key gets in.',
+      ],
+      [
+        '*New bittings and pins can be told only between audits in one sitting: the workbook’s settings hold no bitting to compare with.*',
+        'Names, statuses and findings are remembered with the workbook. What was recut or re-pinned is compared in memory, while the pane is open.',
       ],
       ['The price of master keying', 'How many further bittings, given to nobody, turn one cylinder.'],
     ],

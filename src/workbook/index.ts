@@ -48,7 +48,7 @@ export { fixLines, planScheduleFixes, type ChosenFix } from './planScheduleFixes
 export { planOrder, type OrderInput } from './planOrder.ts';
 export { planCustomerReport, planShopReport, type CustomerReport, type ReportInput } from './planReports.ts';
 export { authorisedSentence, planAuthorised, readAuthorised, type Authorised } from './tableAuthorised.ts';
-export { secretSheets } from './secretCells.ts';
+export { secretsIn, secretSheets } from './secretCells.ts';
 export { readQuotingSheets, type QuotingSheet } from './quotingSheets.ts';
 export { applyPrivacy, planOpenUp, planPrivacy, type PrivacyPlan, type PrivacyStep } from './applyPrivacy.ts';
 export { readGridSource, type GridSource } from './gridSource.ts';

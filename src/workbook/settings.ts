@@ -24,6 +24,8 @@ const columns = z.object({
   remarks: z.number().exactOptional(),
 });
 
+const names = z.array(z.tuple([z.string(), z.string()]).readonly()).readonly();
+
 const settings = z.object({
   /** The spec chosen last. */
   spec: z.string().exactOptional(),
@@ -43,6 +45,24 @@ const settings = z.object({
         made: z.string(),
         faults: z.number(),
         warnings: z.number(),
+      }),
+    )
+    .exactOptional(),
+  /** What the last audit of each system found and looked at: names and kinds, never a bitting. */
+  lastAudits: z
+    .array(
+      z.object({
+        system: z.string(),
+        made: z.string(),
+        keys: z.number(),
+        cylinders: z.number(),
+        counts: z.record(z.string(), z.number()),
+        findings: z
+          .array(z.tuple([z.string(), z.string(), z.string(), z.string()]).readonly())
+          .readonly()
+          .exactOptional(),
+        names: z.object({ keys: names, cylinders: names }).exactOptional(),
+        withheld: z.number(),
       }),
     )
     .exactOptional(),

@@ -13,6 +13,7 @@ import { WhyOpens } from '../pictures/WhyOpens.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
+import { AuditChanges, type SinceLast } from './AuditChanges.tsx';
 import { gridOf } from './gridOf.ts';
 import { auditCounts, auditSentence, partSentence } from './words.ts';
 
@@ -21,28 +22,31 @@ interface Props {
   readonly audit: SystemAudit;
   readonly order: AuditInput;
   readonly report: AuditReport;
+  /** What changed since the last audit of this system; undefined at the first. */
+  readonly since: SinceLast | undefined;
 }
 
-export function AuditResult({ system, audit, order, report }: Props) {
+export function AuditResult({ system, audit, order, report, since }: Props) {
   const counts = auditCounts(report);
   const part = partSentence(report);
   const faults = counts.some((c) => c.severity === 'fault');
   const data = useMemo(() => gridOf(order, audit, report.cylinders), [order, audit, report]);
   const unit = useShownUnit();
-  const lines = useMemo(
-    () =>
-      report.findings
-        .map((finding): FaultLine => {
-          const at = placesOf(system, finding)[0];
-          return {
-            severity: severityOf(finding),
-            sentence: say(findingIn(finding, unit)),
-            ...(at ? { at } : {}),
-          };
-        })
-        .sort((a, b) => Number(a.severity !== 'fault') - Number(b.severity !== 'fault')),
-    [report, system, unit],
-  );
+  const fresh = since?.change.findings?.fresh;
+  const lines = useMemo(() => {
+    // a list in which all is new would say the word at each
+    const news = new Set(fresh && fresh.length < report.findings.length ? fresh : []);
+    return report.findings
+      .map((finding, i): FaultLine => {
+        const at = placesOf(system, finding)[0];
+        return {
+          severity: severityOf(finding),
+          sentence: (news.has(i) ? 'New. ' : '') + say(findingIn(finding, unit)),
+          ...(at ? { at } : {}),
+        };
+      })
+      .sort((a, b) => Number(a.severity !== 'fault') - Number(b.severity !== 'fault'));
+  }, [fresh, report, system, unit]);
   const incidental = report.perCylinder.reduce((most, c) => Math.max(most, c.incidental), 0);
   return (
     <>
@@ -65,6 +69,7 @@ export function AuditResult({ system, audit, order, report }: Props) {
           ))}
         </ul>
       )}
+      {since && <AuditChanges since={since} />}
       <GridPicture
         data={data}
         why={(row, column) => {

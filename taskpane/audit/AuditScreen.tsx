@@ -1,16 +1,21 @@
 /** Audit: every key of a system against every cylinder, as they stand in the sheets. */
 import { Button } from '@fluentui/react-components';
-import { useEffect, useEffectEvent, useState } from 'react';
+import { useEffect, useEffectEvent, useMemo, useState } from 'react';
 import type { AuditReport } from '../../src/keying/audit.ts';
 import type { AuditInput } from '../../src/keying/auditInput.ts';
+import { compareAudits, compareMetal, noteAudit } from '../../src/keying/auditNotes.ts';
 import { auditInputOf } from '../../src/keying/intended.ts';
 import {
   auditInput,
   planFindings,
+  secretsIn,
+  type BookSettings,
   type BookReading,
   type SystemAudit,
   type SystemReading,
 } from '../../src/workbook/index.ts';
+import type { Secrets } from '../../src/keying/secrecy.ts';
+import type { KeySystem } from '../../src/keying/system.ts';
 import { counted, listed } from '../pictures/numbers.ts';
 import { useShownUnit } from '../pictures/shownUnit.ts';
 import { Busy } from '../shared/Busy.tsx';
@@ -27,6 +32,7 @@ import { usePlan } from '../shared/usePlan.ts';
 import { useSteps } from '../shared/useSteps.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
 import { auditCounts, partSentence } from './words.ts';
+import type { SinceLast } from './AuditChanges.tsx';
 import { AuditResult } from './AuditResult.tsx';
 
 /** What was sent to the audit, kept beside its report. */
@@ -34,7 +40,18 @@ interface Asked {
   readonly system: SystemReading;
   readonly audit: SystemAudit;
   readonly order: AuditInput;
+  /** Bittings that must not be remembered. */
+  readonly secrets: Secrets;
+  /** The audit before this one, as it was remembered. */
+  readonly before: RememberedAudit | undefined;
+  /** What stood in the sheets at the audit before, where that was in this sitting. */
+  readonly stood: KeySystem | undefined;
 }
+
+type RememberedAudit = NonNullable<BookSettings['lastAudits']>[number];
+
+/** The draft that keeps what was audited last, in memory alone: it holds the bittings. */
+const stoodDraft = (system: string): string => `audit.stood.${system}`;
 
 export function AuditScreen() {
   const book = useBook();
@@ -54,7 +71,10 @@ export function AuditScreen() {
     setTrouble(undefined);
     const now = await refresh();
     if (!now.ok) return setTrouble(now.error);
-    const ask = askFor(now.value, wanted);
+    const ask = askFor(now.value, wanted, {
+      before: chosen?.lastAudits?.find((last) => last.system === wanted),
+      stood: drafts.get(stoodDraft(wanted)) as KeySystem | undefined,
+    });
     if (typeof ask === 'string') return setTrouble(ask);
     setAsked(ask);
     work.start(ask.order);
@@ -78,16 +98,21 @@ export function AuditScreen() {
     const counts = auditCounts(report);
     const sum = (severity: 'fault' | 'warning'): number =>
       counts.filter((c) => c.severity === severity).reduce((total, c) => total + c.count, 0);
-    const others = (chosen?.audits ?? []).filter((a) => a.system !== asked.system.name);
+    const { name } = asked.system;
+    const others = (chosen?.audits ?? []).filter((a) => a.system !== name);
+    const lastOthers = (chosen?.lastAudits ?? []).filter((a) => a.system !== name);
+    drafts.set(stoodDraft(name), asked.audit.system);
     keep({
       begun: true,
-      audits: [
-        ...others,
-        { system: asked.system.name, made: today(), faults: sum('fault'), warnings: sum('warning') },
+      audits: [...others, { system: name, made: today(), faults: sum('fault'), warnings: sum('warning') }],
+      lastAudits: [
+        ...lastOthers,
+        { system: name, made: today(), ...noteAudit(asked.audit.system, report, asked.secrets) },
       ],
     });
   });
   const report = work.state.step === 'done' ? work.state.value : undefined;
+  const since = useMemo(() => (asked && report ? sinceLast(asked, report) : undefined), [asked, report]);
   useEffect(() => {
     // a part is no verdict on the system
     if (report && report.unaudited === undefined) remember(report);
@@ -155,7 +180,13 @@ export function AuditScreen() {
         }
       >
         <LeftOut audit={asked.audit} />
-        <AuditResult system={asked.system} audit={asked.audit} order={asked.order} report={state.value} />
+        <AuditResult
+          system={asked.system}
+          audit={asked.audit}
+          order={asked.order}
+          report={state.value}
+          since={since}
+        />
       </Screen>
     );
   return (
@@ -186,13 +217,31 @@ export function AuditScreen() {
 }
 
 /** What to audit, or a sentence on why that can't be done. */
-function askFor(book: BookReading, name: string): Asked | string {
+function askFor(book: BookReading, name: string, last: Pick<Asked, 'before' | 'stood'>): Asked | string {
   const system = book.systems.find((s) => s.name === name);
   if (!system) return `The system ${name} is no longer in this workbook.`;
   const audit = auditInput(book, name);
   if (!audit)
     return `The spec ${system.specName} of ${name} could not be read. Mend it in the Specs sheet first.`;
-  return { system, audit, order: auditInputOf(audit.system, audit.marks) };
+  return {
+    system,
+    audit,
+    order: auditInputOf(audit.system, audit.marks),
+    secrets: secretsIn(book),
+    ...last,
+  };
+}
+
+/** What changed since the audit before; undefined at the first, and of a part, which is no verdict. */
+function sinceLast({ audit, secrets, before, stood }: Asked, report: AuditReport): SinceLast | undefined {
+  if (!before || report.unaudited !== undefined) return undefined;
+  const notes = noteAudit(audit.system, report, secrets);
+  return {
+    made: before.made,
+    change: compareAudits(before, notes, report),
+    metal: stood && compareMetal(stood, audit.system),
+    withheld: notes.withheld,
+  };
 }
 
 /** Rows that could not be read were not audited: that has to be seen before any verdict. */

@@ -30,6 +30,9 @@ const NOUNS: Record<SystemFinding['code'], readonly [one: string, many: string]>
   'parent-missing': ['key without the key above it', 'keys without the key above them'],
 };
 
+/** One and many of a kind of finding. */
+export const codeWords = (code: SystemFinding['code']): readonly [string, string] | undefined => NOUNS[code];
+
 export interface AuditCount {
   readonly code: SystemFinding['code'];
   readonly severity: 'fault' | 'warning';
