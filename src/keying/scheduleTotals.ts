@@ -35,7 +35,7 @@ export interface ScheduleTotals {
   readonly keyCount: number;
 }
 
-const fold = (text: string): string => text.normalize('NFKC').trim().toLowerCase().replace(/\s+/g, ' ');
+const fold = (text: string): string => text.normalize('NFKC').toLowerCase().replace(/\s+/g, ' ');
 
 /** @example scheduleTotals(lines, keys).cylinders[0] → { text: { type: 'rim', … }, symbol: 'AA1', quantity: 2, … } */
 export function scheduleTotals(lines: readonly ScheduleLine[], keys: readonly ScheduleKey[]): ScheduleTotals {
@@ -43,7 +43,7 @@ export function scheduleTotals(lines: readonly ScheduleLine[], keys: readonly Sc
   const options = { levels };
   const spelt = new Map(keys.map((key) => [symbolKey(key.symbol, options), key.symbol.trim()] as const));
   const keysetOf = (line: ScheduleLine): string =>
-    line.symbol.trim() === '' ? '' : (tidySymbol(line.symbol, options, spelt)?.to ?? line.symbol).trim();
+    (tidySymbol(line.symbol, options, spelt)?.to ?? line.symbol).trim();
   const cylinders = cylinderTotals(lines, keysetOf);
   const totals = keyTotals(lines, keys, (symbol) => symbolKey(symbol, options));
   return {

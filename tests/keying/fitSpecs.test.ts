@@ -66,6 +66,32 @@ describe('fitSpecs', () => {
     expect(worn!.decoding.sharedOffset).toBe(true);
   });
 
+  it('measures depths against what chance would give: increment ÷ √12 root mean square', () => {
+    const roots = rootDepths(six, key(six, '274153'));
+    const fitOf = (error: number, tolerance = 0.002) =>
+      fitSpecs([{ ...six, tolerance: inches(tolerance) }], { roots: off(roots, [error, -error]) })[0]!;
+    const chance = 0.018 / Math.sqrt(12);
+    for (const error of [0.001, 0.003, 0.0045]) expect(fitOf(error).score).toBeCloseTo(error / chance, 4);
+    // readings that are off this way and that: good below a half, fair below three quarters
+    expect([0.0025, 0.003, 0.0038].map((e) => fitOf(e, 0.006).verdict)).toEqual(['good', 'fair', 'fair']);
+    expect([0.003, 0.0038, 0.0042].map((e) => fitOf(e).verdict)).toEqual(['fair', 'fair', 'poor']);
+  });
+
+  it('measures centres against a quarter of a millimetre, once what all share is taken out, up to half', () => {
+    const roots = rootDepths(six, key(six, '274153'));
+    const mm = (x: number): Length => lengthOf(Math.round(x * 1e6));
+    const fitOf = (error: number, shared = 0) =>
+      fitSpecs([six], {
+        roots,
+        centres: cutCentres(six).map((c, i) => lengthOf(c + mm(shared + (i % 2 === 0 ? error : -error)))),
+      })[0]!;
+    for (const error of [0, 0.1, 0.2]) expect(fitOf(error).score).toBeCloseTo(error / 0.25, 9);
+    expect([0.25, 0.2501].map((error) => fitOf(error).verdict)).toEqual(['good', 'poor']);
+    expect(fitOf(0.1, 0.5)).toMatchObject({ centreError: mm(0.1), centreOffset: mm(0.5), verdict: 'good' });
+    expect(fitOf(0.1, -0.6)).toMatchObject({ centreError: mm(0.2), centreOffset: mm(-0.6), verdict: 'good' });
+    expect(fitOf(0.1, 0.7)).toMatchObject({ centreError: mm(0.3), centreOffset: mm(0.7), verdict: 'poor' });
+  });
+
   it('finds every key’s own spec among others of its length, and its code', () => {
     fc.assert(
       fc.property(keysArbitrary(1), ({ spec, bittings }) => {

@@ -198,6 +198,26 @@ describe('what is ordered', () => {
     expect(cylinderCount).toBe(10);
   });
 
+  it('is another line wherever a text differs by more', () => {
+    const rows: Row[] = [
+      { ...plain, type: 'rim cyl', symbol: 'AA1' },
+      { ...plain, type: 'rimcyl', symbol: 'AA1' },
+      { ...plain, type: 'rim', length: '30', symbol: 'AA1' },
+      { ...plain, type: 'rim3', length: '0', symbol: 'AA1' },
+    ];
+    expect(scheduleTotals(linesOf(rows).lines, []).cylinders).toHaveLength(rows.length);
+  });
+
+  it('is read by the levels of the keys, and without keys by those of the doors', () => {
+    const symbols = (symbol: string, keys: readonly KeyRow[], ...others: readonly string[]) =>
+      scheduleTotals(lines([symbol, ...others].map((s) => [s, 1])), keys).cylinders.map((c) => c.symbol);
+    // a letter for a figure in front is a slip in two levels only
+    expect(symbols('l0AA', [issued('AA'), issued('1AA')])).toEqual(['10AA']);
+    expect(symbols('l0AA', [issued('AA'), issued('AA1')], '1AA', '2AA')).toContain('l0AA');
+    expect(symbols('l0AA', [], '1AA', '2AA')).toContain('10AA');
+    expect(symbols('l0AA', [])).toEqual(['l0AA']);
+  });
+
   it('is keyed as the sheet Keys spells it', () => {
     const { cylinders, keys } = scheduleTotals(lines([['aa1', 1]]), [issued(' Aa1 '), issued('AA1')]);
     expect(cylinders.map((c) => c.symbol)).toEqual(['AA1']);
@@ -219,6 +239,7 @@ describe('what is ordered', () => {
         ['AA10', 1, 3],
         ['AA2', 1, 9],
         ['', 1, 7],
+        [' ', 1, 7],
       ]),
       keys,
     );
@@ -247,10 +268,10 @@ describe('what is ordered', () => {
   it('has the first of two rows of a symbol, the retired one passed over', () => {
     const keys = [
       issued('AA1', { status: 'retired', copies: 1 }),
-      issued('AA1', { copies: 2 }),
+      issued('AA1', { level: 'CK', copies: 2 }),
       issued('aa1', { copies: 3 }),
     ];
-    expect(scheduleTotals([], keys).keys).toEqual([{ symbol: 'AA1', copies: 2, from: 'Keys' }]);
+    expect(scheduleTotals([], keys).keys).toEqual([{ symbol: 'AA1', level: 'CK', copies: 2, from: 'Keys' }]);
   });
 
   it('of a keyset that the sheet Keys lacks is listed where a number of keys is asked for', () => {
