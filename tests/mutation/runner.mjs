@@ -188,7 +188,6 @@ class InProcessRunner {
     const wanted = testFilter && new Set(testFilter);
     const cost = new Map(JSON.parse(readFileSync(COSTS, 'utf8')));
     const own = (test) => isNamedFor(test.file, sandboxFileName);
-    const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
     let left = MOST;
     const fits = (test) => {
       const price = cost.get(test.id) / (own(test) ? 4 : 1);
@@ -196,11 +195,12 @@ class InProcessRunner {
       left -= price;
       return true;
     };
-    const tests = this.#harness
-      .collected()
-      .filter((test) => wanted?.has(test.id) ?? true)
-      .sort((a, b) => rank(a) - rank(b))
-      .filter(fits);
+    const shortest = (a, b) => cost.get(a.id) - cost.get(b.id);
+    const covering = this.#harness.collected().filter((test) => wanted?.has(test.id) ?? true);
+    const chosen = [...covering.filter(own).sort(shortest), ...covering.filter((t) => !own(t)).sort(shortest)];
+    // a short test of another file may come before a long one of its own
+    const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
+    const tests = chosen.filter(fits).sort((a, b) => rank(a) - rank(b));
     const results = await this.#run(tests, !disableBail);
     this.#ns.activeMutant = undefined;
     if (hitLimit !== undefined && this.#ns.hitCount > hitLimit)
