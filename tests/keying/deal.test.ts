@@ -16,9 +16,12 @@ import {
   type DealContext,
 } from '../../src/keying/deal.ts';
 import { capacity, type SystemRequest } from '../../src/keying/index.ts';
-import { prepare } from '../../src/keying/preparation.ts';
-import { NO_RULES } from '../../src/keying/rules.ts';
+import { pinnedFor } from '../../src/keying/cylinder.ts';
+import { prepare, topInUse, wantedOf } from '../../src/keying/preparation.ts';
+import { DEFAULT_RULES, NO_RULES } from '../../src/keying/rules.ts';
 import { runToEnd, type Level } from '../../src/keying/system.ts';
+import { grandsWanted, roomNeeded } from '../../src/keying/systemRequest.ts';
+import { usableTests } from '../../src/keying/usable.ts';
 import { cutsOf, plainSpec } from '../support/systems.ts';
 
 const SPEC = plainSpec({ positions: 5, depths: 8, increment: 0.015, macs: 7, step: 1 });
@@ -298,5 +301,175 @@ describe('a system that doesn’t fit', () => {
     );
     expect(prepared.context?.avoid).toEqual([cutsOf(SPEC, '13161'), cutsOf(SPEC, '23162')]);
     expect(runToEnd(prepare(spare)).context?.avoid).toEqual([]);
+  });
+});
+
+describe('a request', () => {
+  const small = (more: Partial<SystemRequest> = {}): SystemRequest => ({
+    name: 'x',
+    spec: SPEC,
+    levels: 3,
+    topMaster: cutsOf(SPEC, '03160'),
+    rules: NO_RULES,
+    grands: [{ masters: [{ changeKeys: 2 }] }],
+    ...more,
+  });
+  const problems = (more: Partial<SystemRequest>) => capacity(small(more)).problems;
+
+  it('that leaves things open has the usual ones', () => {
+    expect(runToEnd(prepare(small())).context).toMatchObject({
+      progression: { kind: 'total' },
+      sequence: [0, 1, 2, 3, 4],
+      order: 'progression',
+      seed: 1,
+      minimumDifference: 1,
+      avoid: [],
+    });
+    const asked = { order: 'scattered', seed: 7, minimumDifference: 2, sequence: [4, 3, 2, 1, 0] } as const;
+    expect(runToEnd(prepare(small(asked))).context).toMatchObject(asked);
+  });
+
+  it('wants something where one group of one grand does', () => {
+    expect(problems({ grands: [{ masters: [{ changeKeys: 0 }, { changeKeys: 1 }] }] })).toEqual([]);
+    const grands = [{ masters: [{ changeKeys: 0 }] }, { masters: [{ changeKeys: 0, spares: 1 }] }];
+    expect(problems({ levels: 4, grands })).toEqual([]);
+    expect(problems({ levels: 4, grands: grands.slice(0, 1) })).toEqual([{ code: 'nothing-wanted' }]);
+  });
+
+  it('finds no letter for a grand where all are avoided; three levels need none', () => {
+    const avoidLetters = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ';
+    expect(problems({ levels: 4, avoidLetters })).toEqual([
+      { code: 'letters-used-up', level: 'GMK', possible: 0 },
+    ]);
+    const named = [{ symbol: 'A', masters: [{ symbol: 'AA', changeKeys: 1 }] }];
+    expect(problems({ levels: 4, avoidLetters, grands: named })).toEqual([]);
+    expect(problems({ grands: named })).toEqual([]);
+  });
+
+  it('may name no symbol twice, in whatever case and blanks', () => {
+    const named = (...symbols: string[]) =>
+      problems({
+        grands: [
+          { symbol: symbols[0]!, masters: symbols.slice(1).map((symbol) => ({ symbol, changeKeys: 1 })) },
+        ],
+      });
+    expect(named('A', 'AA', ' aa ')).toEqual([{ code: 'symbol-repeated', symbol: ' aa ' }]);
+    expect(named('A', 'a')).toEqual([{ code: 'symbol-repeated', symbol: 'a' }]);
+    expect(named('A', 'AA', 'AB')).toEqual([]);
+  });
+
+  it('has a top master that only warnings stand against', () => {
+    // a staircase is a warning, one depth all along is none too many without the rules
+    expect(problems({ topMaster: cutsOf(SPEC, '01234'), rules: DEFAULT_RULES })).toEqual([]);
+    expect(problems({ topMaster: cutsOf(SPEC, '00000'), rules: DEFAULT_RULES }).map((p) => p.code)).toEqual([
+      'top-master-unusable', 'few-depths', 'equal-run',
+    ]); // prettier-ignore
+  });
+
+  it('adds to a system where its top master is in use: with cylinders, or among the bittings ever used', () => {
+    const topMaster = cutsOf(SPEC, '00000');
+    const use = (more: Partial<SystemRequest>) => topInUse(small({ topMaster, ...more }));
+    expect(use({})).toBe(false);
+    expect(use({ avoid: [cutsOf(SPEC, '00001')] })).toBe(false);
+    expect(use({ avoid: [cutsOf(SPEC, '00001'), cutsOf(SPEC, '00000')] })).toBe(true);
+    const cylinders = [{ id: 'C1', symbol: 'AA1', chambers: pinnedFor(SPEC, [topMaster]) }];
+    expect(use({ cylinders })).toBe(true);
+    const { topMaster: _none, ...without } = small({ cylinders });
+    expect(_none).toBeDefined();
+    expect(topInUse(without)).toBe(false);
+  });
+
+  it('needs of each level what its largest group wants', () => {
+    const grands = [
+      { masters: [{ changeKeys: 2, spares: 3 }, { changeKeys: 4 }] },
+      { masters: [{ changeKeys: 1 }], spares: 2 },
+    ];
+    expect(wantedOf(small({ levels: 4, grands }))).toEqual({ GMK: 2, MK: 3, CK: 5 });
+    expect(wantedOf(small({ grands: grands.slice(0, 1) }))).toEqual({ MK: 2, CK: 5 });
+    expect(wantedOf(small({ levels: 2, grands: grands.slice(1) }))).toEqual({ CK: 1 });
+  });
+
+  it('keeps grands in reserve, as roomy as the smallest and unnamed, in four levels only', () => {
+    const large = { symbol: 'B', masters: [{ changeKeys: 9 }, { changeKeys: 1 }] };
+    const little = {
+      symbol: 'C',
+      masters: [{ symbol: 'CA', changeKeys: 1, spares: 2 }, { changeKeys: 4 }],
+      spares: 1,
+    };
+    const four = small({ levels: 4, grands: [large, little], spareGrands: 2 });
+    const spare = { masters: [{ changeKeys: 3 }, { changeKeys: 4 }], spares: 1 };
+    // 9 + 1 against 3 + 4 and a master of 3 in reserve: ten each, so the first
+    expect(grandsWanted(four)).toEqual([large, little, ...Array(2).fill({ masters: large.masters })]);
+    const larger = { ...large, masters: [{ changeKeys: 10 }, { changeKeys: 1 }] };
+    expect(grandsWanted({ ...four, grands: [larger, little] })).toEqual([larger, little, spare, spare]);
+    expect(grandsWanted({ ...four, grands: [little, larger] })).toEqual([little, larger, spare, spare]);
+    expect(grandsWanted({ ...four, spareGrands: 0 })).toBe(four.grands);
+    expect(grandsWanted({ ...four, levels: 3 })).toBe(four.grands);
+    expect(roomNeeded(little)).toEqual([4, 3, 3]);
+    expect(roomNeeded({ masters: [{ changeKeys: 0 }, { changeKeys: 2 }], spares: 2 })).toEqual([2, 1, 1, 0]);
+  });
+});
+
+describe('a proof that nothing fits', () => {
+  const base: SystemRequest = {
+    name: 'x',
+    spec: SPEC,
+    levels: 2,
+    topMaster: cutsOf(SPEC, '03160'),
+    array: [[1, 2, 3], [], [], [], [1, 2, 3]],
+    rules: { ...NO_RULES, alreadyUsed: true },
+    avoid: [cutsOf(SPEC, '13161')],
+    grands: [{ masters: [{ changeKeys: 9 }] }],
+  };
+
+  it('is one where every deal was tried and every key counts', () => {
+    expect(capacity(base).problems).toMatchObject([
+      { code: 'no-deal-fits', needed: 9, possible: 8, tried: 1, proven: true },
+    ]);
+  });
+
+  it('is none where keys are kept apart or grands are unlike', () => {
+    const apart = { ...base, minimumDifference: 2, grands: [{ masters: [{ changeKeys: 3 }] }] };
+    // nine changes of two positions hold three that differ in both, unless a cut is gone from the first
+    expect(capacity({ ...apart, avoid: [] }).fits).toBe(true);
+    const used = ['13161', '13162', '13163'].map((code) => cutsOf(SPEC, code));
+    expect(capacity({ ...apart, avoid: used }).problems).toMatchObject([
+      { code: 'no-deal-fits', tried: 1, proven: false },
+    ]);
+    const four: SystemRequest = {
+      ...base,
+      levels: 4,
+      array: [[1, 2], [], [0, 2], [], [1, 2]],
+      avoid: ['13161', '13162'].map((code) => cutsOf(SPEC, code)),
+    };
+    const alike = [1, 2].map(() => ({ masters: [{ changeKeys: 2 }, { changeKeys: 2 }] }));
+    const unlike = [alike[0]!, { masters: [{ changeKeys: 2 }, { changeKeys: 1 }] }];
+    const provenOf = (grands: SystemRequest['grands'], avoid: readonly string[]) =>
+      capacity({ ...four, grands, avoid: avoid.map((code) => cutsOf(SPEC, code)) }).problems.map(
+        (p) => 'proven' in p && p.proven,
+      );
+    const gone = ['13061', '13062', '13261', '23061', '23062', '23261'];
+    expect(provenOf(alike, gone)).toEqual([true]);
+    expect(provenOf(unlike, gone)).toEqual([false]);
+  });
+});
+
+describe('the tests of a usable bitting', () => {
+  it('are by name: the bittings ever used, and the cylinders that its keyway enters', () => {
+    const chambers = pinnedFor(SPEC, [cutsOf(SPEC, '03160')]);
+    const cylinders = [
+      { id: 'C1', symbol: 'X', chambers, keyway: 'K1' },
+      { id: 'C2', symbol: 'Y', chambers: pinnedFor(SPEC, [cutsOf(SPEC, '13160')]), keyway: 'K2' },
+    ];
+    const rules = { ...NO_RULES, alreadyUsed: true, operatesExisting: true };
+    const tests = usableTests({ spec: SPEC, rules, avoid: [cutsOf(SPEC, '22222')], cylinders, keyway: 'K1' });
+    expect(tests.map(({ rule }) => rule)).toEqual(['alreadyUsed', 'operatesExisting']);
+    const passed = (code: string) => tests.map(({ passes }) => passes(cutsOf(SPEC, code)));
+    expect(passed('22222')).toEqual([false, true]);
+    expect(passed('03160')).toEqual([true, false]);
+    expect(passed('13160')).toEqual([true, true]);
+    const off = { ...rules, alreadyUsed: false, operatesExisting: false };
+    expect(usableTests({ spec: SPEC, rules: off, avoid: [cutsOf(SPEC, '22222')], cylinders })).toEqual([]);
+    expect(usableTests({ spec: SPEC, rules })).toEqual([]);
   });
 });

@@ -25,6 +25,24 @@ describe('key bitting array', () => {
     expect(arrayFaults(spec, topMaster, array)).toEqual([]);
   });
 
+  it('holds the depths a whole number of steps away, whatever the step', () => {
+    fc.assert(
+      fc.property(
+        fc.array(fc.nat(9), { minLength: 6, maxLength: 6 }),
+        fc.integer({ min: 1, max: 4 }),
+        (code, step) => {
+          const array = defaultArray(spec, cutsOf(spec, code.join('')), { step });
+          array.forEach((choices, i) => {
+            const wanted = [0, 1, 2, 3, 4, 5, 6, 7, 8, 9].filter(
+              (depth) => depth !== code[i] && Number.isInteger(Math.abs(depth - code[i]!) / step),
+            );
+            expect(choices).toEqual(wanted);
+          });
+        },
+      ),
+    );
+  });
+
   it('leaves constant positions without choices', () => {
     const array = defaultArray(spec, topMaster, { constants: [0, 5] });
     expect([array[0], array[5]]).toEqual([[], []]);

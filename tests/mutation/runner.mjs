@@ -197,7 +197,10 @@ class InProcessRunner {
     };
     const shortest = (a, b) => cost.get(a.id) - cost.get(b.id);
     const covering = this.#harness.collected().filter((test) => wanted?.has(test.id) ?? true);
-    const chosen = [...covering.filter(own).sort(shortest), ...covering.filter((t) => !own(t)).sort(shortest)];
+    const chosen = [
+      ...covering.filter(own).sort(shortest),
+      ...covering.filter((t) => !own(t)).sort(shortest),
+    ];
     // a short test of another file may come before a long one of its own
     const rank = (test) => (own(test) ? 0 : 100) + cost.get(test.id);
     const tests = chosen.filter(fits).sort((a, b) => rank(a) - rank(b));
