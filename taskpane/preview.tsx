@@ -5,6 +5,7 @@
 import { useCallback, useEffect, useRef, useState, type ChangeEvent, type ReactElement } from 'react';
 import { createRoot } from 'react-dom/client';
 import type { MountedGrid } from '../src/preview/grid/index.ts';
+import { claimedSets } from './preview/claimedSets.ts';
 import { installOfficeShell } from '../src/preview/host/index.ts';
 import { parseArea } from '../src/preview/model/index.ts';
 import { bytesOf, download, emptyFile, openFile, showGrid, type OpenedFile } from './preview/book.ts';
@@ -141,7 +142,8 @@ function Workbook({
     const shown = showGrid(container.current!, file, onMessage);
     grid.current = shown;
     (window as PreviewWindow).keyrowPreview = {
-      installShell: (page) => installOfficeShell(page, host.bridge, { documentUrl: file.name }),
+      installShell: (page) =>
+        installOfficeShell(page, host.bridge, { documentUrl: file.name, sets: claimedSets(location.search) }),
       settle: () => shown.settle(),
       value: (sheet, row, column) => book.model.value(book.model.sheet(sheet), row, column),
       sheets: () => book.model.sheets.map((sheet) => sheet.name),

@@ -116,6 +116,17 @@ describe('the manifest', () => {
       expect(names(control)).toEqual(['Label', 'Supertip', 'Icon', 'Action']);
   });
 
+  it('asks a host for no more than it takes to say what is missing', () => {
+    const sets = all(one('Requirements'), 'Set').map(({ attributes }) => [
+      attributes['Name'],
+      attributes['MinVersion'],
+    ]);
+    expect(sets).toEqual([
+      ['ExcelApi', '1.1'],
+      ['SharedRuntime', '1.1'],
+    ]);
+  });
+
   it('shares one runtime between the pane, the commands and the functions', () => {
     const page = one('Runtime').attributes['resid'];
     expect(one('Runtime').attributes['lifetime']).toBe('long');

@@ -41,7 +41,7 @@ export function hostingPage(css: string): string {
         [
           `<div class="wide" role="group" tabindex="0" aria-label="Table"><table>\n<tr><th>Where</th><th>From</th></tr>\n${rows.join('\n')}\n</table></div>`,
           paragraph(
-            'On an older Excel the add-in is not offered at all, or its pane says that it needs a newer one. Workbooks stay readable: what was written are ordinary sheets.',
+            'An Excel somewhat older (Windows from version 2002, a Mac from 16.35) offers the add-in, and its pane says what it needs instead. A still older one lacks the shared runtime and does not offer it at all. Workbooks stay readable: what was written are ordinary sheets.',
           ),
         ].join('\n'),
       ),

@@ -44,6 +44,15 @@ describe('the start of the pane', () => {
     await preview.page.context().close();
   });
 
+  it('says in an Excel too old for it what it needs', async () => {
+    const preview = await stage.open();
+    await preview.page.goto(`${new URL('/', preview.page.url()).href}?excel=1.13`);
+    await preview.pane.getByText('This Excel is too old for Keyrow’s pane').waitFor();
+    await preview.pictured('too-old');
+    expect(preview.errors).toEqual([]);
+    await preview.page.context().close();
+  });
+
   it('reads below 420 kB gzipped before it draws', () => {
     // what the page names and what those files import at once; the worker and whatever else comes later is not in it
     const seen = new Set<string>();
