@@ -1,9 +1,7 @@
 /** Findings of a schedule in words: what is wrong and what to do, without the cell's address. */
 import type { ScheduleFinding, UntidyWhy } from './scheduleFindings.ts';
 import type { CautionKind } from './scheduleWords.ts';
-
-const counted = (n: number, noun: string): string =>
-  `${n.toLocaleString('en-US')} ${noun}${n === 1 ? '' : 's'}`;
+import { counted, grouped } from './words.ts';
 
 const WHY: Readonly<Record<UntidyWhy, string>> = {
   case: 'is in small letters',
@@ -55,11 +53,11 @@ export function sayScheduleFinding(finding: ScheduleFinding): string {
         ? `Door ${finding.door} stands above already, there with ${finding.symbols[0] || 'no keyset'}, here with ${finding.symbols[1] || 'none'}. Correct one, or tell the two sides apart.`
         : `Door ${finding.door} stands above already. Delete one row, or tell the two sides apart.`;
     case 'cylinders-differ':
-      return `The schedule has ${counted(finding.schedule, 'cylinder')} with ${finding.symbol}, the sheet Cylinders has ${finding.cylinders.toLocaleString('en-US')}. Correct one of them.`;
+      return `The schedule has ${counted(finding.schedule, 'cylinder')} with ${finding.symbol}, the sheet Cylinders has ${grouped(finding.cylinders)}. Correct one of them.`;
     case 'keys-differ':
-      return `The schedule asks for ${counted(finding.schedule, 'key')} ${finding.symbol}, the sheet Keys for ${counted(finding.copies, 'copy').replace('copys', 'copies')}. Correct one of them.`;
+      return `The schedule asks for ${counted(finding.schedule, 'key')} ${finding.symbol}, the sheet Keys for ${counted(finding.copies, 'copy', 'copies')}. Correct one of them.`;
     case 'total-differs':
-      return `This total says ${finding.stated.toLocaleString('en-US')}, but the rows above it come to ${finding.counted.toLocaleString('en-US')}. Check its formula.`;
+      return `This total says ${grouped(finding.stated)}, but the rows above it come to ${grouped(finding.counted)}. Check its formula.`;
     case 'not-keyed':
       return `${counted(finding.doors, 'door')} ${finding.doors === 1 ? 'has' : 'have'} no keyset yet. This is the first.`;
     case 'caution':

@@ -5,8 +5,14 @@ export type Words<F extends { readonly code: string }> = {
   readonly [C in F['code']]: (finding: Extract<F, { readonly code: C }>) => string;
 };
 
-/** @example counted(2, 'cut') → '2 cuts' */
-export const counted = (n: number, noun: string): string => `${n} ${noun}${n === 1 ? '' : 's'}`;
+const grouping = new Intl.NumberFormat('en-US');
+
+/** Thousands grouped. @example grouped(4096) → '4,096' */
+export const grouped = (n: number): string => grouping.format(n);
+
+/** @example counted(1, 'key') → '1 key'; counted(1204, 'key') → '1,204 keys' */
+export const counted = (n: number, one: string, many = `${one}s`): string =>
+  `${grouped(n)} ${n === 1 ? one : many}`;
 
 export const steps = (n: number): string => counted(n, 'step');
 

@@ -1,13 +1,6 @@
-/** How counts are written in pictures and their text twins: thousands grouped, plurals spelt out. */
+/** How counts and lists are written in the pane: as everywhere, and as they are spoken. */
 
-const grouping = new Intl.NumberFormat('en-US');
-
-/** @example grouped(4096) → '4,096' */
-export const grouped = (n: number): string => grouping.format(n);
-
-/** @example counted(1, 'key') → '1 key'; counted(1204, 'key') → '1,204 keys' */
-export const counted = (n: number, one: string, many = `${one}s`): string =>
-  `${grouped(n)} ${n === 1 ? one : many}`;
+export { counted, grouped } from '../../src/keying/words.ts';
 
 /**
  * A list as it is spoken. @example listed(['AA1', 'AA2', 'A']) → 'AA1, AA2 and A'; listed([]) → 'none'
