@@ -79,7 +79,7 @@ const CYLINDERS_A_STEP = 256;
  */
 export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Steps<AuditReport> {
   const { spec, keys, cylinders, intended } = input;
-  const findings = createFindings(options.cap ?? CAP);
+  const findings = createFindings(options.cap ?? CAP, input);
   checkParents(keys, findings);
   checkShared(input, findings);
   checkBittings(spec, keys, options.rules ?? DEFAULT_RULES, findings);
@@ -136,12 +136,15 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
     check(done);
   }
   if (done === cylinders.length) yield { stage: 'auditing', done, total: done };
+  const { counts, complete, read } = findings.report();
   return {
     keys: keys.length,
     cylinders: done,
     ...(done < cylinders.length && { unaudited: cylinders.length - done }),
     pairs: keys.length * done,
-    ...findings.report(),
+    counts,
+    findings: read(),
+    complete,
     perCylinder,
   };
 }

@@ -69,8 +69,7 @@ export function createPairChecks(
   }
 
   const listInterchange = (k: number): void => {
-    if (rightAt[k] !== at && toList-- > 0)
-      findings.list({ code: 'interchange', key: keys[k]!.symbol, cylinder: cylinder.id });
+    if (rightAt[k] !== at && toList-- > 0) findings.listInterchange(k, at);
   };
 
   return {
@@ -103,7 +102,7 @@ export function createPairChecks(
           right++;
         }
       }
-      toList = operating > right ? findings.count('interchange', operating - right) : 0;
+      toList = operating > right ? findings.countInterchanges(operating - right) : 0;
       if (toList > 0) for (const { index } of entering) index.eachOperating(chambers, listInterchange);
       for (const k of missing ?? []) findings.add(lockOut(input, keys[k]!, cylinder));
       return { operating, issued };

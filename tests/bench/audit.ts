@@ -1,6 +1,7 @@
 /**
  * The audit: every key against every cylinder. Ours, a plain double loop over all chambers, and one that leaves a
- * cylinder at the first chamber that fails. Listing names the key and the cylinder of every pair.
+ * cylinder at the first chamber that fails. Listing keeps the number of the key and of the cylinder of every pair, as the
+ * loops do.
  */
 import { auditSystem, type AuditInput, type AuditReport } from '../../src/keying/audit.ts';
 import { createFindings } from '../../src/keying/auditFindings.ts';
@@ -75,11 +76,11 @@ export function naivePairs({ keys, cylinders, intended }: AuditInput, opens: Ope
 
 /** Interchanges and lock-outs, the index of keys made anew: what the double loops do, with nothing else of an audit. */
 function wrongPairs(input: AuditInput, cap: number): number {
-  const findings = createFindings(cap);
+  const findings = createFindings(cap, input);
   const pairs = createPairChecks(input, keyClassesOf(input), findings);
   input.cylinders.forEach((cylinder, c) => pairs.check(cylinder, c, pairs.entrantsOf(cylinder)));
   const report = findings.report();
-  return cap === Infinity ? report.findings.length : sum(report.counts);
+  return cap === Infinity ? report.listed : sum(report.counts);
 }
 
 const sum = ({ interchange = 0, 'lock-out': lockOut = 0 }: AuditReport['counts']): number =>
