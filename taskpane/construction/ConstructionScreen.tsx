@@ -2,6 +2,7 @@
 import { Button, Field, Input, Select } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
 import type { ConstructionRequest, ConstructionResult, OneWay } from '../../src/keying/construction.ts';
+import { foldName } from '../../src/keying/specTable.ts';
 import { sayConstructionFault } from '../../src/keying/constructionWording.ts';
 import {
   openConstructions,
@@ -15,7 +16,7 @@ import { useShownUnit } from '../pictures/shownUnit.ts';
 import { Busy } from '../shared/Busy.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Choice } from '../shared/Choice.tsx';
-import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
@@ -36,6 +37,7 @@ type Found = Extract<ConstructionResult, { readonly ok: true }>;
 export function ConstructionScreen() {
   const book = useBook();
   const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const [name, setName] = useDraft<string>('construction.system', '');
   const [symbol, setSymbol] = useDraft<string>('construction.symbol', 'CON');
   const [chosen, setChosen] = useDraft<readonly string[]>('construction.cylinders', []);
@@ -51,7 +53,7 @@ export function ConstructionScreen() {
   const open = useMemo(
     () =>
       book && system
-        ? openConstructions(book).filter((o) => o.system.toLowerCase() === system.name.toLowerCase())
+        ? openConstructions(book).filter((o) => foldName(o.system) === foldName(system.name))
         : [],
     [book, system],
   );
@@ -82,6 +84,13 @@ export function ConstructionScreen() {
     back();
     go('start');
   };
+  const audited = {
+    label: 'Audit it',
+    onClick: () => {
+      back();
+      if (system) goToAudit(system.name);
+    },
+  };
   if (handOver.state.step !== 'none')
     return (
       <PlanScreen
@@ -89,6 +98,7 @@ export function ConstructionScreen() {
         run={handOver}
         action="Write the hand-over"
         back={backWay}
+        next={audited}
         onDone={done}
       >
         <Notice kind="warning">
@@ -105,6 +115,7 @@ export function ConstructionScreen() {
         run={run}
         action="Write the construction key"
         back={backWay}
+        next={audited}
         onDone={done}
       >
         <ConstructionView request={asked} found={found} />
@@ -192,6 +203,7 @@ export function ConstructionScreen() {
         {open.map((each) => (
           <HandOver key={each.symbol} open={each} cylinders={cylinders} onShow={showHandOver} />
         ))}
+        {open.length > 0 && <h2>A further construction key</h2>}
         <Choice
           label="Cylinders"
           many

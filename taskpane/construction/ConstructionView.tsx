@@ -4,6 +4,7 @@ import { useState } from 'react';
 import { formatBitting } from '../../src/keying/bitting.ts';
 import { formatDepthSet } from '../../src/keying/chamberText.ts';
 import type { ConstructionRequest, ConstructionResult } from '../../src/keying/construction.ts';
+import type { Chambers } from '../../src/keying/system.ts';
 import { leavesWords } from '../../src/workbook/index.ts';
 import { counted, listed } from '../pictures/numbers.ts';
 import { useShown } from '../pictures/shownUnit.ts';
@@ -54,15 +55,15 @@ export function ConstructionView({ request, found }: Props) {
         </Select>
       </Field>
       <TextTable
-        caption={`${doors.get(shown.id) ?? shown.id}: depths at which each chamber shears`}
-        columns={['Chamber', 'Until hand-over', 'After', 'What leaves']}
-        rows={shown.before.map((set, i) => {
-          const leaving = shown.leaves.find(({ chamber }) => chamber === i + 1);
+        caption={`Depths at which ${doors.get(shown.id) ?? shown.id} shears, where it changes`}
+        columns={['Chamber', 'Until hand-over', 'After, as now', 'What leaves']}
+        rows={shown.leaves.map((leaving) => {
+          const shears = (chambers: Chambers): string => formatDepthSet(spec, chambers[leaving.chamber - 1]!);
           return [
-            String(i + 1),
-            formatDepthSet(spec, set),
-            formatDepthSet(spec, shown.after[i]!),
-            leaving ? leavesWords(lengths, leaving) : '–',
+            String(leaving.chamber),
+            shears(shown.before),
+            shears(shown.after),
+            leavesWords(lengths, leaving),
           ];
         })}
       />

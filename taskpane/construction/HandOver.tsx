@@ -1,7 +1,7 @@
 /** A construction key that still works: which cylinders are handed over now. */
 import { Button } from '@fluentui/react-components';
 import { useState } from 'react';
-import type { CylinderRecord } from '../../src/keying/system.ts';
+import { foldSymbol, type CylinderRecord } from '../../src/keying/system.ts';
 import type { OpenConstruction } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
 import { Choice } from '../shared/Choice.tsx';
@@ -17,6 +17,7 @@ export function HandOver({ open, cylinders, onShow }: Props) {
   const ids = [...new Set(open.chambers.map(({ cylinder }) => cylinder))];
   return (
     <section aria-label={`Hand-over of ${open.symbol}`} className="stack">
+      <h2>Hand over {open.symbol}</h2>
       <p>
         <strong>{open.symbol}</strong> opens {counted(ids.length, 'cylinder')} of {open.system} until
         hand-over.
@@ -27,7 +28,7 @@ export function HandOver({ open, cylinders, onShow }: Props) {
         hint={`None chosen: all ${counted(ids.length, 'cylinder')}.`}
         options={ids.map((id) => ({
           value: id,
-          text: cylinders.find((c) => c.id.toLowerCase() === id.toLowerCase())?.door ?? id,
+          text: cylinders.find((c) => foldSymbol(c.id) === foldSymbol(id))?.door ?? id,
         }))}
         chosen={chosen}
         onChoose={setChosen}

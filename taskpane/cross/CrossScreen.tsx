@@ -7,7 +7,7 @@ import { planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Choice } from '../shared/Choice.tsx';
-import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
@@ -21,6 +21,7 @@ import { wayLabel } from './words.ts';
 export function CrossScreen() {
   const book = useBook();
   const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const [name, setName] = useDraft<string>('cross.system', '');
   const [door, setDoor] = useDraft<string>('cross.door', '');
   const [keys, setKeys] = useDraft<readonly string[]>('cross.keys', []);
@@ -52,6 +53,10 @@ export function CrossScreen() {
   const found = cost?.ok ? cost.value : undefined;
   const ways = found ? waysOf(found) : [];
   const chosen = ways[Number(way)] ?? ways[0];
+  const leave = (): void => {
+    run.leave();
+    setKeys([]);
+  };
   if (run.state.step !== 'none')
     return (
       <PlanScreen
@@ -59,9 +64,15 @@ export function CrossScreen() {
         run={run}
         action="Change these cells"
         back={{ label: 'Back to the door', onClick: run.leave }}
+        next={{
+          label: 'Audit it',
+          onClick: () => {
+            leave();
+            goToAudit(system.name);
+          },
+        }}
         onDone={() => {
-          run.leave();
-          setKeys([]);
+          leave();
           go('start');
         }}
       >

@@ -1,7 +1,7 @@
 /** Extend a system: what its grid asks for beyond it is fitted in; keys and cylinders that stand are kept. */
 import { Button } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
-import type { Grid, SolveOptions } from '../../src/keying/grid/index.ts';
+import { sayRepin, type Repin } from '../../src/keying/grid/index.ts';
 import {
   planExtension,
   readExtension,
@@ -12,42 +12,37 @@ import {
 import { counted, listed } from '../pictures/numbers.ts';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { FaultList } from '../shared/FaultList.tsx';
-import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
-import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SystemSelect } from '../shared/SystemSelect.tsx';
 import { chosenSystem } from '../shared/systems.ts';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
-import { useSteps } from '../shared/useSteps.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
 import { inReserve, Reserve } from '../make/Reserve.tsx';
 import { chartPlaces } from '../solve/chartPlaces.ts';
-import { SolvedView } from '../solve/SolvedView.tsx';
 import { SolveFields } from '../solve/SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from '../solve/solveForm.ts';
-import { SearchEnded, Searching } from '../solve/SearchParts.tsx';
-import { UnsolvedView } from '../solve/UnsolvedView.tsx';
+import { SearchEnded, SearchScreens } from '../solve/SearchParts.tsx';
+import { useSearch, type Asked } from '../solve/useSearch.ts';
 import { freeing } from './freeing.ts';
 
-interface Asked {
+interface AskedExtension extends Asked {
+  /** Its grid has none of the cylinders open that are to be re-pinned. */
   readonly extension: Extension;
-  /** With the cylinders that are to be re-pinned left open. */
-  readonly grid: Grid;
-  readonly options: SolveOptions;
 }
 
 export function ExtendScreen() {
   const book = useBook();
   const { refresh } = useWorkbook();
   const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const [name, setName] = useDraft<string>('extend.system', '');
   const [form, setForm] = useDraft<SolveForm>('extend.form', DEFAULT_SOLVE);
   const [trouble, setTrouble] = useState<readonly Problem[]>([]);
-  const [asked, setAsked] = useState<Asked>();
   const [changes, setChanges] = useState<readonly NamedChange[]>([]);
-  const work = useSteps('solve');
+  const search = useSearch<AskedExtension>();
   const run = usePlan();
   const systems = book?.systems ?? [];
   const system = chosenSystem(systems, name);
@@ -60,10 +55,6 @@ export function ExtendScreen() {
     [form, system],
   );
 
-  const ask = (next: Asked): void => {
-    setAsked(next);
-    work.start({ grid: next.grid, options: next.options });
-  };
   const extend = async (wanted: string): Promise<void> => {
     if (!options) return;
     const now = await refresh();
@@ -73,15 +64,14 @@ export function ExtendScreen() {
     const wrong = found.value.problems.filter((p) => p.severity === 'fault');
     if (wrong.length > 0) return setTrouble(wrong);
     setTrouble([]);
-    ask({
+    search.ask({
       extension: found.value,
       grid: found.value.grid,
       options: { ...options, avoid: [...(options.avoid ?? []), ...found.value.avoid] },
     });
   };
 
-  const { state } = work;
-  const solved = state.step === 'done' && state.value.kind === 'solved' ? state.value : undefined;
+  const { asked, solved, state } = search;
   const doors = useMemo(
     () =>
       new Map([
@@ -112,71 +102,53 @@ export function ExtendScreen() {
     );
   const back = (): void => {
     run.leave();
-    work.reset();
+    search.reset();
   };
-  const backWay = { label: 'Back to the system', onClick: back };
-  if (solved && asked && run.state.step !== 'none')
+  const repinning = (repin: Repin | undefined) => {
+    if (!repin || !asked) return undefined;
+    const { cylinders } = repin;
+    return {
+      words: (
+        <Notice kind="info">
+          {sayRepin(repin, (id) => doors.get(id) || id)} Their old pinning is shown before anything is
+          written.
+        </Notice>
+      ),
+      button: (
+        <Button
+          className="primary"
+          appearance="primary"
+          onClick={() => search.ask({ ...asked, grid: freeing(asked.extension.grid, new Set(cylinders)) })}
+        >
+          Re-pin {cylinders.length === 1 ? 'it' : 'these'} and fit in
+        </Button>
+      ),
+    };
+  };
+  if (asked && (state.step === 'busy' || state.step === 'done'))
     return (
-      <PlanScreen
-        title={`Extend ${asked.extension.system.name}`}
+      <SearchScreens
+        search={search}
         run={run}
-        action="Write the extension"
-        back={backWay}
+        title="Extend a system"
+        writing={{ title: `Extend ${asked.extension.system.name}`, action: 'Write the extension' }}
+        back={{ label: 'Back to the system', onClick: back }}
         onDone={() => {
           back();
           go('start');
         }}
-      >
-        <ChangeList changes={changes} />
-        <SolvedView grid={asked.grid} solved={solved} doors={doors} />
-      </PlanScreen>
+        onAudit={() => {
+          back();
+          goToAudit(asked.extension.system.name);
+        }}
+        doors={doors}
+        places={placesIn(asked.extension)}
+        changes={<ChangeList changes={changes} />}
+        impossible="Not as it stands"
+        wayOut={repinning(search.unsolved?.repin)}
+        again={{ label: 'Read the grid again', onClick: () => void extend(asked.extension.system.name) }}
+      />
     );
-  if (state.step === 'busy' || solved)
-    return <Searching title="Extend a system" state={state} onStop={work.stop} back={backWay} />;
-  if (state.step === 'done' && state.value.kind !== 'solved' && asked) {
-    const result = state.value;
-    const { repin } = result;
-    return (
-      <Screen
-        title={result.kind === 'impossible' ? 'Not as it stands' : 'Not found'}
-        step="done"
-        back={backWay}
-        foot={
-          <>
-            {repin && (
-              <Button
-                className="primary"
-                appearance="primary"
-                onClick={() =>
-                  ask({ ...asked, grid: freeing(asked.extension.grid, new Set(repin.cylinders)) })
-                }
-              >
-                Re-pin {repin.cylinders.length === 1 ? 'it' : 'these'} and fit in
-              </Button>
-            )}
-            <Button
-              {...(repin ? {} : { className: 'primary', appearance: 'primary' as const })}
-              onClick={() => void extend(asked.extension.system.name)}
-            >
-              Read the grid again
-            </Button>
-          </>
-        }
-      >
-        {repin && (
-          <Notice kind="info">
-            Re-pinning {listed(repin.cylinders.slice(0, 12).map((id) => doors.get(id) || id))}
-            {repin.cylinders.length > 12 && ` and ${repin.cylinders.length - 12} more`} makes it fit.{' '}
-            {repin.kind === 'proved-smallest'
-              ? 'Proved smallest: no fewer cylinders will do.'
-              : `Best found: at least ${repin.atLeast} must be, and fewer than these may do.`}{' '}
-            Their old pinning is shown before anything is written.
-          </Notice>
-        )}
-        <UnsolvedView result={result} places={placesIn(asked.extension)} />
-      </Screen>
-    );
-  }
   const found = read?.ok ? read.value : undefined;
   const refused = trouble.length > 0 ? trouble : read && !read.ok ? read.error : (found?.problems ?? []);
   const sheet = found?.table.sheet ?? 'Grid';

@@ -17,7 +17,7 @@ import { ArrayFold } from './ArrayFold.tsx';
 import { withSheet, type Figures } from './arrayForm.ts';
 import { ChangeList } from '../shared/ChangeList.tsx';
 import { Busy } from '../shared/Busy.tsx';
-import { AUDIT_START, MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
+import { MAKE_SPEC, useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { ownSheets } from '../shared/ownSheets.ts';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
@@ -43,7 +43,8 @@ import { useDoors } from './useDoors.ts';
 
 export function MakeScreen() {
   const book = useBook();
-  const { go, drafts } = useNavigation();
+  const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const { chosen, keep } = usePreferences();
   const [specName, setSpecName] = useDraft<string>(MAKE_SPEC, '');
   const [typed, setForm] = useDraft<MakeForm>('make.form', DEFAULT_MAKE);
@@ -125,11 +126,11 @@ export function MakeScreen() {
   };
 
   const leaveFor = (to: 'audit' | 'start'): void => {
-    if (made && to === 'audit') drafts.set(AUDIT_START, made.system.name);
     backToForm();
     setForm({ ...typed, name: '', arrayFrom: 'form' });
     keep({ begun: true, spec: spec.name });
-    go(to);
+    if (made && to === 'audit') goToAudit(made.system.name);
+    else go('start');
   };
 
   if (arrayRun.state.step !== 'none')

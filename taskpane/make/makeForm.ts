@@ -9,6 +9,7 @@ import type { Deal } from '../../src/keying/deal.ts';
 import type { ChangeOrder, Progression } from '../../src/keying/progression.ts';
 import { DEFAULT_RULES, type Rules } from '../../src/keying/rules.ts';
 import { positions, type Specification } from '../../src/keying/specification.ts';
+import { foldName } from '../../src/keying/specTable.ts';
 import { sayChamberFault } from '../../src/keying/specWording.ts';
 import type { GrandRequest, MasterRequest, SystemRequest } from '../../src/keying/systemRequest.ts';
 import { say } from '../../src/keying/wording.ts';
@@ -106,9 +107,13 @@ const MOST_KEYS = 20_000;
 
 /** A name for a system that the workbook has not yet. @example nextName(['System 1']) → 'System 2' */
 export function nextName(taken: readonly string[]): string {
-  const folded = new Set(taken.map((name) => name.trim().toLowerCase()));
+  const folded = new Set(taken.map(foldName));
   for (let n = 1; ; n++) if (!folded.has(`system ${n}`)) return `System ${n}`;
 }
+
+/** Whether a system of the workbook is called so already, however it is written. */
+export const isTaken = (name: string, taken: readonly string[]): boolean =>
+  taken.some((other) => foldName(other) === foldName(name));
 
 /**
  * Reads the form. `taken` are the names of the workbook's systems; `doors` replaces the counts where the doors come
@@ -123,8 +128,7 @@ export function readMakeForm(
 ): MakeReading {
   const faults = new Map<MakeField, string>();
   const name = form.name.trim() || nextName(taken);
-  if (taken.some((other) => other.trim().toLowerCase() === name.toLowerCase()))
-    faults.set('name', `${name} is in this workbook already; choose another name.`);
+  if (isTaken(name, taken)) faults.set('name', `${name} is in this workbook already; choose another name.`);
   const whole: Whole = (field, least, most, what) => {
     const read = parseWhole(String(form[field]), least, most, what);
     if (read.ok) return read.value;

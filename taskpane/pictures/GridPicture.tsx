@@ -19,6 +19,8 @@ export interface GridPictureProps {
   readonly why?: (row: number, column: number) => ReactNode;
   /** Called when the user chooses a cell (Enter or a click), e.g. to select it in the sheet. */
   readonly onChoose?: (row: number, column: number) => void;
+  /** The cell in hand at first; the first one when left out. */
+  readonly start?: Cell;
   readonly asList?: boolean;
 }
 
@@ -49,17 +51,20 @@ const useStyles = makeStyles({
   empty: { margin: 0, color: tokens.colorNeutralForeground2, fontSize: tokens.fontSizeBase200 },
 });
 
+const CORNER: Cell = { row: 0, column: 0 };
+
 export function GridPicture({
   data,
   title = 'Keys by doors',
   why,
   onChoose,
+  start = CORNER,
   asList = false,
 }: GridPictureProps) {
   const styles = useStyles();
   const { keys, cylinders } = data;
   const faults = useMemo(() => faultCells(data), [data]);
-  const [chosen, setActive] = useState<Cell>({ row: 0, column: 0 });
+  const [chosen, setActive] = useState(start);
   const [hovered, setHovered] = useState<Cell | undefined>(undefined);
   if (keys.length === 0 || cylinders.length === 0)
     return <p className={styles.empty}>No grid yet: it needs at least one key and one cylinder.</p>;

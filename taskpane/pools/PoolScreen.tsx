@@ -1,10 +1,10 @@
 /** Keys without a master: a pool of keyed-different bittings, or keyed-alike groups, drawn by a seed. */
-import { Button, Checkbox, Field, Input, Select } from '@fluentui/react-components';
+import { Button, Checkbox, Field, Select } from '@fluentui/react-components';
 import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import { formatBitting } from '../../src/keying/bitting.ts';
 import type { PoolRequest } from '../../src/keying/grid/index.ts';
 import { planNewSystem } from '../../src/workbook/index.ts';
-import { nextName } from '../make/makeForm.ts';
+import { isTaken, nextName } from '../make/makeForm.ts';
 import { rulesText } from '../make/newSystem.ts';
 import { counted, grouped } from '../pictures/numbers.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
@@ -46,7 +46,7 @@ export function PoolScreen() {
   const spec = chosenSpec(specChoices(book), specName);
   const taken = useMemo(() => (book?.systems ?? []).map((s) => s.name), [book]);
   const called = name.trim() || nextName(taken);
-  const nameTaken = taken.some((other) => other.trim().toLowerCase() === called.toLowerCase());
+  const nameTaken = isTaken(called, taken);
   const { request, cylinders, faults } = readPoolForm(form, spec, book);
   const { state } = work;
   const pool = state.step === 'done' ? state.value : undefined;
@@ -172,17 +172,13 @@ export function PoolScreen() {
           </Notice>
         )}
         <SpecSelect choices={specChoices(book)} value={spec.name} onChange={setSpecName} hint={spec.title} />
-        <Field
+        <TextField
           label="Name"
-          {...(nameTaken
-            ? {
-                validationState: 'error' as const,
-                validationMessage: `${called} is in this workbook already; choose another name.`,
-              }
-            : {})}
-        >
-          <Input value={name} placeholder={nextName(taken)} onChange={(_, { value }) => setName(value)} />
-        </Field>
+          placeholder={nextName(taken)}
+          fault={nameTaken ? `${called} is in this workbook already; choose another name.` : undefined}
+          value={name}
+          onChange={setName}
+        />
         <Field label="Kind">
           <Select
             value={form.kind}

@@ -66,6 +66,15 @@ export function useNavigation(): Navigation {
 /** The draft that names a system to audit as soon as the screen opens. */
 export const AUDIT_START = 'audit.start';
 
+/** Goes to the audit of a system, which then starts by itself. */
+export function useGoToAudit(): (system: string) => void {
+  const { drafts, go } = useNavigation();
+  return (system) => {
+    drafts.set(AUDIT_START, system);
+    go('audit');
+  };
+}
+
 /** The draft that asks for the selection to be checked as soon as the screen opens. */
 export const CHECK_START = 'check.start';
 

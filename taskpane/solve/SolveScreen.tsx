@@ -1,52 +1,48 @@
 /** Solve a grid: who must open what, as the shop marked it, becomes keys and cylinders; or a proof; or how far it got. */
-import { Button, Field, Input, Select } from '@fluentui/react-components';
-import { useEffect, useMemo, useState } from 'react';
-import { gridOf, type Grid, type SolveOptions } from '../../src/keying/grid/index.ts';
+import { Button, Field, Select } from '@fluentui/react-components';
+import { useEffect, useMemo } from 'react';
+import { gridOf } from '../../src/keying/grid/index.ts';
 import { systemOfSolved } from '../../src/keying/solvedSystem.ts';
 import { boxAddress, planNewSystem, type GridChart, type GridSource } from '../../src/workbook/index.ts';
-import { nextName } from '../make/makeForm.ts';
+import { isTaken, nextName } from '../make/makeForm.ts';
 import { rulesText } from '../make/newSystem.ts';
 import { Busy } from '../shared/Busy.tsx';
-import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { ownSheets } from '../shared/ownSheets.ts';
-import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { TextField } from '../shared/TextField.tsx';
 import { today } from '../shared/today.ts';
 import { usePlan } from '../shared/usePlan.ts';
-import { useSteps } from '../shared/useSteps.ts';
 import { useBook } from '../shared/workbook.tsx';
 import { chosenSpec, specChoices } from '../specs/choices.ts';
 import { SpecSelect } from '../specs/SpecSelect.tsx';
 import { ChartView } from './ChartView.tsx';
 import { chartPlaces } from './chartPlaces.ts';
 import { FOUND, isSound, readChart, type LayoutChoice } from './layoutChoice.ts';
-import { SolvedView } from './SolvedView.tsx';
 import { SolveFields } from './SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from './solveForm.ts';
-import { SearchEnded, Searching } from './SearchParts.tsx';
-import { UnsolvedView } from './UnsolvedView.tsx';
+import { SearchEnded, SearchScreens } from './SearchParts.tsx';
 import { SELECTION, useGridSource } from './useGridSource.ts';
+import { useSearch, type Asked } from './useSearch.ts';
 
-/** What was asked of the solver, kept beside its answer. */
-interface Asked {
+interface AskedGrid extends Asked {
   readonly name: string;
   readonly source: GridSource;
   readonly chart: GridChart;
-  readonly grid: Grid;
-  readonly options: SolveOptions;
 }
 
 export function SolveScreen() {
   const book = useBook();
   const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const [specName, setSpecName] = useDraft<string>('solve.spec', '');
   const [name, setName] = useDraft<string>('solve.name', '');
   const [sheet, setSheet] = useDraft<string>('solve.sheet', SELECTION);
   const [form, setForm] = useDraft<SolveForm>('solve.form', DEFAULT_SOLVE);
   const [choice, setChoice] = useDraft<LayoutChoice>('solve.layout', FOUND);
   const [source, readSource, forget] = useGridSource();
-  const work = useSteps('solve');
+  const search = useSearch<AskedGrid>();
   const run = usePlan();
 
   const spec = chosenSpec(specChoices(book), specName);
@@ -57,20 +53,15 @@ export function SolveScreen() {
   const cells = source.step === 'read' ? source.source : undefined;
   const chart = useMemo(() => cells && readChart(cells, choice), [cells, choice]);
   const called = name.trim() || nextName(taken);
-  const nameTaken = taken.some((other) => other.trim().toLowerCase() === called.toLowerCase());
+  const nameTaken = isTaken(called, taken);
 
-  const [asked, setAsked] = useState<Asked>();
-  const ask = (next: Asked): void => {
-    setAsked(next);
-    work.start({ grid: next.grid, options: next.options });
-  };
   // always from the cells as they are now
   const solve = async (): Promise<void> => {
     if (!options || nameTaken) return;
     const now = await readSource(wanted);
     const read = now && readChart(now, choice);
     if (!now || !isSound(read)) return;
-    ask({
+    search.ask({
       name: called,
       source: now,
       chart: read,
@@ -84,8 +75,7 @@ export function SolveScreen() {
     });
   };
 
-  const { state } = work;
-  const solved = state.step === 'done' && state.value.kind === 'solved' ? state.value : undefined;
+  const { asked, solved, state } = search;
   const doors = useMemo(
     () => new Map((asked?.chart.cylinders ?? []).map((c) => [c.id, c.door ?? ''] as const)),
     [asked],
@@ -121,58 +111,34 @@ export function SolveScreen() {
 
   const back = (): void => {
     run.leave();
-    work.reset();
+    search.reset();
   };
-  const backWay = { label: 'Back to the grid', onClick: back };
-
-  if (solved && asked && run.state.step !== 'none')
+  const leave = (): void => {
+    back();
+    forget();
+    setName('');
+  };
+  if (asked && (state.step === 'busy' || state.step === 'done'))
     return (
-      <PlanScreen
-        title={`Write ${asked.name}`}
+      <SearchScreens
+        search={search}
         run={run}
-        action="Write the system"
-        back={backWay}
+        title="Solve a grid"
+        writing={{ title: `Write ${asked.name}`, action: 'Write the system' }}
+        back={{ label: 'Back to the grid', onClick: back }}
         onDone={() => {
-          back();
-          forget();
-          setName('');
+          leave();
           go('start');
         }}
-      >
-        <SolvedView grid={asked.grid} solved={solved} doors={doors} />
-      </PlanScreen>
-    );
-  if (state.step === 'busy' || solved)
-    return <Searching title="Solve a grid" state={state} onStop={work.stop} back={backWay} />;
-  if (state.step === 'done' && state.value.kind !== 'solved' && asked)
-    return (
-      <Screen
-        title={state.value.kind === 'impossible' ? 'No solution' : 'Not found'}
-        step="done"
-        back={backWay}
-        foot={
-          state.value.kind === 'impossible' ? (
-            <Button className="primary" appearance="primary" onClick={() => void solve()}>
-              Solve again from the sheet
-            </Button>
-          ) : (
-            <>
-              <Button
-                className="primary"
-                appearance="primary"
-                onClick={() => ask({ ...asked, options: moreSteps(asked.options) })}
-              >
-                Search on, four times as long
-              </Button>
-              <Button onClick={() => ask({ ...asked, options: nextSeed(asked.options) })}>
-                Another seed
-              </Button>
-            </>
-          )
-        }
-      >
-        <UnsolvedView result={state.value} places={chartPlaces(asked.chart)} />
-      </Screen>
+        onAudit={() => {
+          leave();
+          goToAudit(asked.name);
+        }}
+        doors={doors}
+        places={chartPlaces(asked.chart)}
+        impossible="No solution"
+        again={{ label: 'Solve again from the sheet', onClick: () => void solve() }}
+      />
     );
   return (
     <Screen
@@ -214,17 +180,17 @@ export function SolveScreen() {
             ))}
           </Select>
         </Field>
-        <Field
+        <TextField
           label="Name of the new system"
-          {...(nameTaken
-            ? {
-                validationState: 'error' as const,
-                validationMessage: `${called} is in this workbook already; choose another name, or extend it.`,
-              }
-            : {})}
-        >
-          <Input value={name} placeholder={nextName(taken)} onChange={(_, { value }) => setName(value)} />
-        </Field>
+          placeholder={nextName(taken)}
+          fault={
+            nameTaken
+              ? `${called} is in this workbook already; choose another name, or extend it.`
+              : undefined
+          }
+          value={name}
+          onChange={setName}
+        />
         {source.step === 'reading' && <Busy stage="Reading the grid" done={0} total={0} />}
         {source.step === 'failed' && <Notice kind="error">{source.sentence}</Notice>}
         {cells && <ChartView source={cells} chart={chart} choice={choice} onChoice={setChoice} />}
@@ -233,9 +199,3 @@ export function SolveScreen() {
     </Screen>
   );
 }
-
-const moreSteps = (options: SolveOptions): SolveOptions => ({
-  ...options,
-  budget: 4 * (options.budget ?? 0),
-});
-const nextSeed = (options: SolveOptions): SolveOptions => ({ ...options, seed: (options.seed ?? 1) + 1 });

@@ -39,6 +39,10 @@ export function SolvedView({ grid, solved, doors }: Props) {
       },
     };
   }, [keys, marks, shown]);
+  // where some stand already, what is new is told first, and the grid opens at it
+  const fresh = keys.filter((key) => !key.fixed);
+  const grown = fresh.length < keys.length;
+  const start = useMemo(() => firstNew(solved, marks), [marks, solved]);
   const dearest = [...cost.perCylinder].sort((a, b) => b.combinations - a.combinations).slice(0, SHOWN);
   return (
     <div className="stack">
@@ -47,6 +51,13 @@ export function SolvedView({ grid, solved, doors }: Props) {
         {counted(cylinders.length, 'cylinder')}, every pair audited: each key opens what is marked and nothing
         else.
       </p>
+      {grown && fresh.length > 0 && (
+        <TextTable
+          caption={some('new key', fresh.length)}
+          columns={['Key', 'Bitting']}
+          rows={fresh.slice(0, SHOWN).map((key) => [key.symbol, formatBitting(spec, key.bitting)])}
+        />
+      )}
       {solved.alike.map((symbols) => (
         <p key={symbols.join()}>{listed(symbols)} have the same marks and are cut alike.</p>
       ))}
@@ -58,6 +69,7 @@ export function SolvedView({ grid, solved, doors }: Props) {
       )}
       <GridPicture
         data={data}
+        start={start}
         why={(row, column) => (
           <WhyOpens
             spec={spec}
@@ -79,11 +91,7 @@ export function SolvedView({ grid, solved, doors }: Props) {
       </p>
       <Fold label="Look at the keys">
         <TextTable
-          caption={
-            keys.length > SHOWN
-              ? `The first ${SHOWN} of ${grouped(keys.length)} keys`
-              : counted(keys.length, 'key')
-          }
+          caption={some('key', keys.length)}
           columns={['Key', 'Bitting', 'Stands']}
           rows={keys
             .slice(0, SHOWN)
@@ -105,6 +113,21 @@ export function SolvedView({ grid, solved, doors }: Props) {
       <Cautions about={['secret', 'exit-doors', 'master-keyed']} spec={spec} />
     </div>
   );
+}
+
+const some = (noun: string, count: number): string =>
+  count > SHOWN ? `The first ${SHOWN} of ${counted(count, noun)}` : counted(count, noun);
+
+/** The cell of the first new key at a door that it opens, a new one before others; the corner where none is new. */
+function firstNew(
+  { keys, cylinders }: Pick<Solved, 'keys' | 'cylinders'>,
+  marks: Grid['marks'],
+): { readonly row: number; readonly column: number } {
+  const key = keys.findIndex(({ fixed }) => !fixed);
+  const isNew = (row: number): boolean => !cylinders[row]!.fixed;
+  const rows = cylinders.map((_, row) => row).filter((row) => key < 0 || marks[row]!.includes(key));
+  const row = rows.find(isNew) ?? rows[0] ?? 0;
+  return { row, column: key >= 0 ? key : Math.max(0, marks[row]![0] ?? 0) };
 }
 
 function Figure({ n, one, many }: { readonly n: number; readonly one: string; readonly many: string }) {

@@ -1,6 +1,6 @@
 /** The two other answers: a proof that there is no solution, with the keys and doors in conflict; or how far it got. */
 import type { Impossible, NotFound } from '../../src/keying/grid/index.ts';
-import { sayAnswer } from '../../src/keying/grid/index.ts';
+import { sayAnswer, sayProof } from '../../src/keying/grid/index.ts';
 import type { Place } from '../../src/workbook/index.ts';
 import { counted, grouped } from '../pictures/numbers.ts';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
@@ -23,7 +23,10 @@ interface Props {
 }
 
 export function UnsolvedView({ result, places }: Props) {
-  const sentences = sayAnswer(result);
+  const lines = result.kind === 'impossible' ? conflictLines(result, places) : [];
+  // what is in conflict has its own list below
+  const sentences =
+    result.kind === 'impossible' && lines.length > 0 ? [sayProof(result.reason)] : sayAnswer(result);
   return (
     <div className="stack">
       {result.kind === 'impossible' ? (
@@ -41,7 +44,7 @@ export function UnsolvedView({ result, places }: Props) {
         </Notice>
       )}
       {result.kind === 'impossible' ? (
-        <Conflict result={result} places={places} />
+        <Conflict result={result} lines={lines} />
       ) : (
         <Left result={result} places={places} />
       )}
@@ -50,8 +53,12 @@ export function UnsolvedView({ result, places }: Props) {
   );
 }
 
-function Conflict({ result, places }: { readonly result: Impossible; readonly places: Places }) {
-  const lines = conflictLines(result, places);
+interface ConflictProps {
+  readonly result: Impossible;
+  readonly lines: readonly FaultLine[];
+}
+
+function Conflict({ result, lines }: ConflictProps) {
   if (lines.length === 0) return null;
   return (
     <>

@@ -24,7 +24,8 @@ export function conflictLines(
   return cylinders.map((id): FaultLine => {
     const inside = keys.filter((key) => places.isMarked(key, id));
     const outside = keys.filter((key) => !places.isMarked(key, id));
-    const at = places.cylinderAt(id);
+    // one key at one door: that is one cell
+    const at = (keys.length === 1 ? places.crossing(keys[0]!, id) : undefined) ?? places.cylinderAt(id);
     const must = inside.length > 0 ? `must open for ${some(inside)}` : '';
     const mustNot = outside.length > 0 ? `${must ? 'and stay' : 'must stay'} shut for ${some(outside)}` : '';
     return {

@@ -38,10 +38,4 @@ export {
   type CrossKeyingFault,
   type DoorFigures,
 } from './crossKeying.ts';
-export {
-  constructionGrids,
-  constructionStates,
-  type ConstructionGrids,
-  type ConstructionKey,
-} from './construction.ts';
-export { sayProof, sayAnswer } from './wording.ts';
+export { sayProof, sayAnswer, sayRepin } from './wording.ts';

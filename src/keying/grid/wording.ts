@@ -1,12 +1,12 @@
 /** Words for what solving a grid answers. A table for each union: a code without words does not compile. */
-import { counted, listed, type Words } from '../words.ts';
+import { counted, grouped, listed, type Words } from '../words.ts';
 import type { Impossible, NotFound, ProofReason, Repin, SolveResult } from './result.ts';
 
 const PROOF_WORDS: Words<ProofReason> = {
   'too-many-keys': (f) =>
-    `${f.needed} keys with different marks need ${f.needed} bittings, but only ${f.possible} are usable. Ease a rule, or use a spec with more depths or positions.`,
+    `${counted(f.needed, 'key')} with different marks need ${counted(f.needed, 'bitting')}, but only ${grouped(f.possible)} are usable. Ease a rule, or use a spec with more depths or positions.`,
   'too-many-under-master': (f) =>
-    `At least ${f.needed} keys under ${f.master} must not open each other's doors, but no more than ${f.possible} bittings can be told apart under one master. Use fewer keys under it, or a spec with more depths or positions.`,
+    `At least ${counted(f.needed, 'key')} under ${f.master} must not open each other's doors, but no more than ${counted(f.possible, 'bitting')} can be told apart under one master. Use fewer keys under it, or a spec with more depths or positions.`,
   'fixed-lock-out': (f) =>
     `The existing key ${f.key} is marked for the existing cylinder ${f.cylinder} and doesn't operate it. Correct the mark, the bitting or the chambers, or let ${f.cylinder} be re-pinned.`,
   'fixed-interchange': (f) =>
@@ -26,17 +26,17 @@ const PROOF_WORDS: Words<ProofReason> = {
   'control-without-room': (f) =>
     `The control cut of ${f.cylinder} leaves no room for pins in chamber ${f.chamber}. Choose another control cut there.`,
   'too-many-on-door': (f) =>
-    `${f.needed} keys of ${f.cylinder} need different bittings, but its chambers can only tell ${f.possible} apart. Allow more depths in a chamber, or mark fewer keys for it.`,
+    `${counted(f.needed, 'key')} of ${f.cylinder} need different bittings, but its chambers can only tell ${grouped(f.possible)} apart. Allow more depths in a chamber, or mark fewer keys for it.`,
   'difference-too-large': (f) =>
     `Keys are to differ in ${counted(f.asked, 'chamber')}, but only ${f.possible} can differ. Ask for a smaller difference, or keep fewer positions for later.`,
   'too-many-apart': (f) =>
-    `${f.needed} keys are to differ in ${counted(f.difference, 'chamber')} from one another, and no more than ${counted(f.possible, 'bitting')} can. Ask for a smaller difference, or use a spec with more depths or positions.`,
+    `${counted(f.needed, 'key')} are to differ in ${counted(f.difference, 'chamber')} from one another, and no more than ${counted(f.possible, 'bitting')} can. Ask for a smaller difference, or use a spec with more depths or positions.`,
   'fixed-keys-crowd': (f) =>
     `The existing keys marked for ${f.cylinder} have more than ${counted(f.most, 'different cut')} in chamber ${f.chamber}. Allow more depths in a chamber, or take one of them off this cylinder.`,
   'skips-level': (f) =>
     `${f.cylinder} is marked for a key and for one two levels above, but not for ${f.key} between them. Under total position progression ${f.key} always gets in; mark it, or let the grid be solved without dealing positions to levels.`,
   'no-dealing-fits': (f) =>
-    `The grid is a hierarchy, but dealing positions to its levels can't do: ${f.needed} keys are wanted ${f.under === undefined ? 'in the system' : `under ${f.under}`}, and the roomiest dealing has ${f.possible}. This rules out total position progression only. Use smaller groups, or a spec with more depths or positions.`,
+    `The grid is a hierarchy, but dealing positions to its levels can't do: ${counted(f.needed, 'key')} are wanted ${f.under === undefined ? 'in the system' : `under ${f.under}`}, and the roomiest dealing has ${grouped(f.possible)}. This rules out total position progression only. Use smaller groups, or a spec with more depths or positions.`,
   'search-exhausted': (f) =>
     `Every bitting was tried (${counted(f.steps, 'step')}), and none lets these keys operate exactly these cylinders. Change a mark among them, or use a spec with more depths or positions.`,
 };
@@ -46,12 +46,26 @@ export const sayProof = (reason: ProofReason): string =>
   // Each entry takes the reason with its own code; the table's type holds that for every code.
   (PROOF_WORDS[reason.code] as (f: ProofReason) => string)(reason);
 
-const sayRepin = ({ cylinders, kind, atLeast }: Repin): string =>
-  kind === 'proved-smallest'
-    ? `It can be solved if ${listed(cylinders)} ${cylinders.length === 1 ? 'is' : 'are'} re-pinned; no smaller set will do.`
-    : `It can be solved if ${listed(cylinders)} are re-pinned; that is the best found, and at least ${atLeast} must be.`;
+const MOST_NAMES = 12;
 
-const sayImpossible = ({ reason, scope, keys, cylinders, repin }: Impossible): string[] => [
+/**
+ * What re-pinning would do, with the doors as people call them.
+ * @example sayRepin({ cylinders: ['C4'], kind: 'proved-smallest', atLeast: 1 }) → 'Re-pinning C4 makes it fit. …'
+ */
+export function sayRepin(
+  { cylinders, kind, atLeast }: Repin,
+  nameOf: (cylinder: string) => string = (id) => id,
+): string {
+  const names = cylinders.slice(0, MOST_NAMES).map(nameOf);
+  const more = cylinders.length - names.length;
+  const proved =
+    kind === 'proved-smallest'
+      ? 'Proved smallest: no fewer cylinders will do.'
+      : `Best found: at least ${grouped(atLeast)} must be, and fewer than these may do.`;
+  return `Re-pinning ${listed(names)}${more > 0 ? ` and ${grouped(more)} more` : ''} makes it fit. ${proved}`;
+}
+
+const sayImpossible = ({ reason, scope, keys, cylinders }: Impossible): string[] => [
   sayProof(reason),
   ...(keys.length + cylinders.length > 0 && reason.code !== 'too-many-keys'
     ? [
@@ -61,23 +75,21 @@ const sayImpossible = ({ reason, scope, keys, cylinders, repin }: Impossible): s
   ...(scope === 'this-deal'
     ? ['This holds for the top master and constant positions that were asked for; others may do.']
     : []),
-  ...(repin ? [sayRepin(repin)] : []),
 ];
 
-const sayNotFound = ({ steps, left, unplaced, keysRight, keys, hints, repin }: NotFound): string[] => [
-  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong${unplaced > 0 ? `, ${counted(unplaced, 'key')} without a bitting,` : ''} and has ${keysRight} of ${keys} keys right everywhere. Try another seed or a larger budget, or take a mark away.`,
+const sayNotFound = ({ steps, left, unplaced, keysRight, keys, hints }: NotFound): string[] => [
+  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong${unplaced > 0 ? `, ${counted(unplaced, 'key')} without a bitting,` : ''} and has ${grouped(keysRight)} of ${counted(keys, 'key')} right everywhere. Try another seed or a larger budget, or take a mark away.`,
   ...hints.slice(0, 5).map(sayProof),
-  ...(repin ? [sayRepin(repin)] : []),
 ];
 
-/** The answer in sentences, the most important first. */
+/** The answer in sentences, the most important first; what re-pinning would do is told by `sayRepin`. */
 export function sayAnswer(result: SolveResult): string[] {
   if (result.kind === 'impossible') return sayImpossible(result);
   if (result.kind === 'not-found') return sayNotFound(result);
   const { cost, keys, cylinders, alike } = result;
   const saved = cost.asFound.extraMasterPins - cost.extraMasterPins;
   return [
-    `Solved: ${counted(keys.length, 'key')} and ${counted(cylinders.length, 'cylinder')}, each pair audited. ${counted(cost.masterPins, 'master pin')}, of which ${cost.extraMasterPins} beyond one in a chamber; at most ${counted(cost.mostCombinations, 'combination')} in one cylinder.`,
+    `Solved: ${counted(keys.length, 'key')} and ${counted(cylinders.length, 'cylinder')}, each pair audited. ${counted(cost.masterPins, 'master pin')}, of which ${grouped(cost.extraMasterPins)} beyond one in a chamber; at most ${counted(cost.mostCombinations, 'combination')} in one cylinder.`,
     ...(saved > 0 ? [`Cuts were changed afterwards to save ${counted(saved, 'extra master pin')}.`] : []),
     ...alike.map((symbols) => `${listed(symbols)} have the same marks and are cut alike.`),
   ];

@@ -1,11 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { bittingOf, formatBitting } from '../../../src/keying/bitting.ts';
-import { pinnedFor } from '../../../src/keying/cylinder.ts';
 import {
-  constructionGrids,
-  constructionStates,
   gridOf,
   sayAnswer,
+  sayRepin,
   skippedLevels,
   solveGrid,
   type Grid,
@@ -205,7 +203,7 @@ describe('extending what exists', () => {
       cylinders: grid.cylinders.map((c) => (answer.repin!.cylinders.includes(c.id) ? { id: c.id } : c)),
     };
     solved(freed);
-    expect(sayAnswer(answer).join(' ')).toMatch(/if C[35] is re-pinned; no smaller set/);
+    expect(sayRepin(answer.repin!)).toMatch(/^Re-pinning C[35] makes it fit\. Proved smallest/);
   });
 
   it('names existing keys and cylinders that contradict the marks', () => {
@@ -282,21 +280,5 @@ describe('dealing positions to levels', () => {
     if (answer.kind !== 'not-found') return;
     expect(answer.hints[0]).toMatchObject({ code: 'no-dealing-fits', needed: 16, possible: 8 });
     expect(sayAnswer(answer)[1]).toMatch(/rules out total position progression only/);
-  });
-});
-
-describe('construction keying', () => {
-  it('gives both states with the same keys', () => {
-    const grid = doors(6);
-    const grids = constructionGrids(grid, { symbol: 'CON', cylinders: ['C1', 'C2'] });
-    const answer = solved(grids.joint);
-    const { before, after } = constructionStates(grids, answer);
-    const con = answer.keys.at(-1)!.bitting;
-    const opens = (chambers: readonly number[]) => chambers.every((set, i) => (set >>> con[i]!) & 1);
-    expect(before.map(({ chambers }) => opens(chambers))).toEqual([true, true, false, false, false, false]);
-    expect(after.some(({ chambers }) => opens(chambers))).toBe(false);
-    const k1 = [answer.keys[0]!, answer.keys[1]!].map(({ bitting }) => bitting);
-    expect(after[0]!.chambers).toEqual(pinnedFor(spec, k1));
-    expect(before[0]!.chambers).toEqual(pinnedFor(spec, [...k1, con]));
   });
 });
