@@ -209,6 +209,31 @@ describe('ranges', () => {
     });
   });
 
+  it('grow in every direction, over corners too', async () => {
+    const book = openBook();
+    const cells = [
+      ['', '', '', 1],
+      ['', '', 2, ''],
+      ['', 3, '', ''],
+      [4, '', '', ''],
+      ['', 5, '', ''],
+    ];
+    book.model.enterBlock('Sheet1', { row: 1, column: 1, rows: 5, columns: 4 }, cells, 'user');
+    await book.run(async (context) => {
+      const regions = ['E2', 'C4', 'C6', 'A1', 'H9'].map((at) =>
+        sheetOf(context).getRange(at).getSurroundingRegion().load('address'),
+      );
+      await context.sync();
+      expect(regions.map(({ address }) => address)).toEqual([
+        'Sheet1!B2:E6',
+        'Sheet1!B2:E6',
+        'Sheet1!B2:E6',
+        'Sheet1!A1',
+        'Sheet1!H9',
+      ]);
+    });
+  });
+
   it('find text', async () => {
     const book = openBook();
     book.model.enterBlock(

@@ -220,18 +220,28 @@ export class RangeObject extends RangeContent {
   }
 
   GetSurroundingRegion(): RangeObject {
-    let area = this.place();
+    const { row, column, rows, columns } = this.place();
+    const box = { top: row, left: column, bottom: row + rows, right: column + columns };
+    const filled = (area: Area): boolean =>
+      this.sheet.cells.in(area).some(({ cell }) => cell.value !== null || cell.formula !== undefined);
+    // the line beyond each side, with the corners
+    const line = (at: number): Area => {
+      const left = Math.max(0, box.left - 1);
+      return { row: at, rows: 1, column: left, columns: Math.min(MAX_COLUMNS, box.right + 1) - left };
+    };
+    const lane = (at: number): Area => {
+      const top = Math.max(0, box.top - 1);
+      return { column: at, columns: 1, row: top, rows: Math.min(MAX_ROWS, box.bottom + 1) - top };
+    };
     for (;;) {
-      const row = Math.max(0, area.row - 1);
-      const column = Math.max(0, area.column - 1);
-      const rows = Math.min(MAX_ROWS, area.row + area.rows + 1) - row;
-      const columns = Math.min(MAX_COLUMNS, area.column + area.columns + 1) - column;
-      const filled = this.sheet.cells
-        .in({ row, column, rows, columns })
-        .filter(({ cell }) => cell.value !== null || cell.formula !== undefined);
-      const grown = filled.reduce((box, at) => bounding(box, { ...at, rows: 1, columns: 1 }), area);
-      if (grown.rows === area.rows && grown.columns === area.columns) return this.at(area);
-      area = { row: grown.row, column: grown.column, rows: grown.rows, columns: grown.columns };
+      const { top, left, bottom, right } = box;
+      // a long list is walked down once, and only then looked at from its sides
+      while (box.top > 0 && filled(line(box.top - 1))) box.top--;
+      while (box.bottom < MAX_ROWS && filled(line(box.bottom))) box.bottom++;
+      while (box.left > 0 && filled(lane(box.left - 1))) box.left--;
+      while (box.right < MAX_COLUMNS && filled(lane(box.right))) box.right++;
+      if (box.top === top && box.left === left && box.bottom === bottom && box.right === right)
+        return this.at({ row: top, column: left, rows: bottom - top, columns: right - left });
     }
   }
 
