@@ -5,6 +5,7 @@
  */
 import { formatBitting, parseBitting, reverseBitting, type Bitting, type BittingFault } from './bitting.ts';
 import { codesBehind, dateOfSerial, readDate, type WrittenDate } from './importDates.ts';
+import { isSheetError } from './sheetError.ts';
 import { positions, type Order, type Specification } from './specification.ts';
 
 /** A number that the sheet shows as a date. */
@@ -63,6 +64,9 @@ export function readCode(spec: Specification, cell: ImportCell, options: Reading
   const notes: ImportNote[] = [];
   const text = typeof cell === 'number' ? cell : cleanText(cell, notes);
   if (text === '') return { kind: 'empty', original, faults: NOTHING, notes: NOTHING };
+  // letters and all, an error of the sheet's is no blind code
+  if (typeof text === 'string' && isSheetError(text))
+    return unreadable(original, [{ code: 'not-a-code', text }]);
   const date = typeof text === 'string' ? readDate(text) : undefined;
   if (date) return wasDate(spec, original, date);
   const parsed = parseBitting(spec, text);

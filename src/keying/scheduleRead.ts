@@ -6,6 +6,7 @@
  */
 import { foldHeading, type ScheduleColumns, type SheetCells } from './scheduleColumns.ts';
 import type { ScheduleFinding } from './scheduleFindings.ts';
+import { isSheetError } from './sheetError.ts';
 import {
   QUANTITY_WORDS,
   SCHEDULE_ROLES,
@@ -27,7 +28,7 @@ export interface ScheduleLine {
   /** Zero-based row in the cells. */
   readonly row: number;
   readonly door: string;
-  /** The keyset symbol exactly as it stands in the cell; '' = not keyed yet. */
+  /** The keyset symbol exactly as it stands in the cell; '' = not keyed yet, or an error, which is a finding. */
   readonly symbol: string;
   /** Row of the symbol's cell: above `row` where it is merged downwards. */
   readonly symbolRow: number;
@@ -94,6 +95,8 @@ export function readLines(
       continue;
     }
     const line = readLine(spread, row, columns, zone, found.findings, merged);
+    // a door that shows an error has a finding, and no name to be ordered or reported under
+    if (isSheetError(main.door)) continue;
     if (zone !== '' && found.sections.at(-1) !== zone && columns.zone === undefined)
       found.sections.push(zone);
     found.lines.push(line);
@@ -166,7 +169,7 @@ function readLine(
   const text: Partial<Record<ScheduleRole, string>> = {};
   for (const role of SCHEDULE_ROLES) {
     const value = shown(cells, row, columns[role]);
-    if (/^#(N\/A|REF!|VALUE!|NAME\?|DIV\/0!|NULL!|NUM!|SPILL!|CALC!)$/.test(value)) {
+    if (isSheetError(value)) {
       findings.push({ code: 'cell-error', row, role, text: value });
       continue;
     }
@@ -185,10 +188,11 @@ function readLine(
     return n;
   };
   const keys = count('keys');
+  const symbol = columns.symbol === undefined ? '' : String(cells[row]?.[columns.symbol] ?? '');
   return {
     row,
     door: shown(cells, row, columns.door),
-    symbol: columns.symbol === undefined ? '' : String(cells[row]?.[columns.symbol] ?? ''),
+    symbol: isSheetError(symbol.trim()) ? '' : symbol,
     symbolRow: origin(columns.symbol)?.row ?? row,
     quantity: count('quantity') ?? 1,
     text,

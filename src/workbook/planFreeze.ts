@@ -4,6 +4,7 @@
  * the cells around them, which would empty those.
  */
 import { err, ok, type Result } from '../keying/result.ts';
+import { isSheetError } from '../keying/sheetError.ts';
 import { isFormula, loadBox } from './cells.ts';
 import { runReading, type ExcelTrouble } from './excelErrors.ts';
 import { findTable } from './find.ts';
@@ -31,9 +32,6 @@ export interface Freeze {
 export const ONE_CELL =
   /^=\s*(?:@\s*)?KEYROW\.(?:BITTING|CHANGES|CHECK|CORESTACK|CORESTACKWHY|CUTCENTRE|DECODE|DECODEWHY|FITSPEC|GEOMETRICMACS|JUDGE|OPERATES|OPERATESWHY|OPERATINGCOUNT|PASSES|PINSTACK|PINSTACKWHY|ROOTDEPTH|USABLECHANGES|WHY)\(/i;
 const OURS = /^=\s*(?:@\s*)?KEYROW\./i;
-/** Whole cell errors of Excel, and what stands while it calculates. */
-const ERROR = /^#(?:NULL!|DIV\/0!|VALUE!|REF!|NAME\?|NUM!|N\/A|GETTING_DATA|SPILL!|CALC!|BUSY!|CONNECT!)$/;
-
 const NOTHING: ExcelTrouble = {
   code: 'NothingSelected',
   sentence: 'There is nothing in these cells. Select cells with formulas of the add-in.',
@@ -101,7 +99,7 @@ export function planFreeze(book: BookReading, source: FreezeSource): Freeze {
       const value = values[r]?.[c] ?? '';
       const formula = formulas[r]?.[c] ?? '';
       const ours = OURS.test(String(formula)) && isFormula(formula, value);
-      if (!ours || !ONE_CELL.test(String(formula)) || ERROR.test(String(value))) {
+      if (!ours || !ONE_CELL.test(String(formula)) || isSheetError(String(value))) {
         if (ours) left.push(place(box.sheet, box.row + r, box.column + c));
         run = undefined;
         continue;

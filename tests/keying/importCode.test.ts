@@ -42,6 +42,12 @@ describe('readCode', () => {
     expect(canonicalCode(letters, readCode(letters, 'K1MN0P'))).toBe('KLMNOP');
   });
 
+  it('takes an error of the sheet’s for no blind code', () => {
+    expect(readCode(six, 'KX 1042').kind).toBe('reference');
+    for (const error of ['#N/A', '#REF!', '#DIV/0!', '#NAME?'])
+      expect(readCode(six, error)).toMatchObject({ kind: 'unreadable', faults: [{ code: 'not-a-code' }] });
+  });
+
   it('shows lost zeros, and puts them back only when told to', () => {
     const lost = readCode(six, 27415);
     expect(lost).toMatchObject({ kind: 'unreadable', faults: [{ code: 'lost-zero', suggestion: '027415' }] });

@@ -267,6 +267,18 @@ describe('lines', () => {
     expect(lines).toHaveLength(1);
   });
 
+  it('take an error for no symbol, and a door that shows one for no door', () => {
+    const { findings, lines } = read([
+      ['101', 'Lobby', '#N/A', 1],
+      ['#REF!', 'Store', 'AA2', 1],
+    ]);
+    expect(findings.map(({ code, ...at }) => [code, 'row' in at && at.row])).toEqual([
+      ['cell-error', 1],
+      ['cell-error', 2],
+    ]);
+    expect(lines.map(({ door, symbol }) => [door, symbol])).toEqual([['101', '']]);
+  });
+
   it('are read 5,000 at a time', () => {
     const rows = Array.from({ length: 5000 }, (_, i) => [100 + i, `Room ${i}`, `AA${i + 1}`, 1]);
     expect(read(rows).lines).toHaveLength(5000);
