@@ -56,8 +56,9 @@ interface Candidate {
  */
 export function findGridLayout(cells: Cells, yes: ReadonlySet<string>): GridLayout | undefined {
   let best: Candidate | undefined;
+  const kinds = kindsOf(cells, yes);
   for (let row = 0; row < Math.min(cells.length - 1, FIRST_ROWS); row++) {
-    const found = markedUnder(cells, row, yes);
+    const found = markedUnder(cells, row, kinds);
     if (found && (!best || found.score >= best.score)) best = found;
   }
   return best?.layout ?? listed(cells);
@@ -68,23 +69,42 @@ export const layoutUnder = (
   cells: Cells,
   headerRow: number,
   yes: ReadonlySet<string>,
-): GridLayout | undefined => markedUnder(cells, headerRow, yes)?.layout;
+): GridLayout | undefined => markedUnder(cells, headerRow, kindsOf(cells, yes))?.layout;
 
-function markedUnder(cells: Cells, headerRow: number, yes: ReadonlySet<string>): Candidate | undefined {
+/** What a cell is, whatever stands above it; its folded text counts as a mark under a heading of the same name. */
+interface CellKind {
+  readonly mark: boolean | undefined;
+  readonly folded: string;
+}
+
+/** Found once for all the rows that may be the header: a list may have 20,000 rows. Blank cells have none. */
+const kindsOf = (cells: Cells, yes: ReadonlySet<string>): readonly (readonly (CellKind | undefined)[])[] =>
+  cells.map((row) =>
+    row.map((cell) =>
+      isBlank(cell) ? undefined : { mark: markOf(cell, '', yes), folded: fold(String(cell)) },
+    ),
+  );
+
+function markedUnder(
+  cells: Cells,
+  headerRow: number,
+  kinds: ReturnType<typeof kindsOf>,
+): Candidate | undefined {
   const header = cells[headerRow] ?? [];
   const body = cells.slice(headerRow + 1);
-  const width = Math.max(0, ...cells.map((row) => row.length));
+  const width = cells.reduce((most, row) => Math.max(most, row.length), 0);
   const marked: number[] = [];
   let score = 0;
   for (let c = 0; c < width; c++) {
     const heading = text(header[c]);
     if (heading === '' || NOT_KEYS.has(fold(heading))) continue;
+    const name = fold(heading);
     let marks = 0;
     let others = 0;
-    for (const row of body) {
-      const cell = row[c] ?? '';
-      if (isBlank(cell)) continue;
-      const mark = markOf(cell, heading, yes);
+    for (let r = headerRow + 1; r < kinds.length; r++) {
+      const kind = kinds[r]![c];
+      if (!kind) continue;
+      const mark = kind.folded === name ? true : kind.mark;
       if (mark === true) marks++;
       else if (mark === undefined) others++;
     }
