@@ -144,6 +144,7 @@ async function checkObjects(
     sheet.protection.load('protected');
     return [{ name, protection: sheet.protection }];
   });
+  const filters = filtersOver(steps, sheets, tables.items);
   const resized = steps.flatMap((step) => {
     if (step.kind !== 'resize-table') return [];
     const table = byName.get(fold(step.name));
@@ -154,13 +155,13 @@ async function checkObjects(
     const range = table.getRange();
     range.load('rowIndex,columnIndex,rowCount,columnCount');
     table.worksheet.load('name');
-    table.autoFilter.load('isDataFiltered');
     return [{ step, table, range }];
   });
   await context.sync();
   for (const { name, protection: state } of protections)
     if (state.protected)
       reasons.push({ sentence: `The sheet ${name} is protected: take the protection off first.` });
+  reasons.push(...filters());
   for (const { step, table, range } of resized) {
     const wanted = direction === 'apply' ? step.from : step.to;
     const now: Omit<Box, 'sheet'> = {
@@ -169,8 +170,6 @@ async function checkObjects(
       rows: range.rowCount,
       columns: range.columnCount,
     };
-    if (table.autoFilter.isDataFiltered)
-      reasons.push({ sentence: `The table on ${step.from.sheet} is filtered: clear the filter first.` });
     if (table.showTotals)
       reasons.push({ sentence: `The table on ${step.from.sheet} has a totals row: switch it off first.` });
     else if (boxAddress(now) !== boxAddress(wanted) || fold(table.worksheet.name) !== fold(wanted.sheet))
@@ -180,6 +179,57 @@ async function checkObjects(
   }
   return { reasons, ownSheets };
 }
+
+/**
+ * Asks for the filters whose hidden rows a write would miss: Excel puts what is written into the rows that are seen. A
+ * filter hides whole rows, also those of what lies beside it. After the next request the result tells what is in the way.
+ */
+function filtersOver(
+  steps: readonly PlanStep[],
+  sheets: ReadonlyMap<string, Excel.Worksheet>,
+  tables: readonly Excel.Table[],
+): () => Conflict[] {
+  const added = addedSheets(steps);
+  const rows = new Map<string, Rows[]>();
+  for (const { box } of steps.flatMap(blocksOf)) {
+    const name = fold(box.sheet);
+    if (!added.has(name)) rows.set(name, [...(rows.get(name) ?? []), { row: box.row, rows: box.rows }]);
+  }
+  const own = [...rows.keys()].flatMap((name) => sheets.get(name) ?? []);
+  for (const sheet of own) sheet.autoFilter.load('isDataFiltered');
+  const beside = tables
+    .filter((table) => rows.has(fold(table.worksheet.name)))
+    .map((table) => {
+      const range = table.getRange();
+      range.load('rowIndex,rowCount');
+      table.autoFilter.load('isDataFiltered');
+      return { table, range };
+    });
+  return () => [
+    ...own.flatMap(({ name, autoFilter }) =>
+      autoFilter.isDataFiltered
+        ? [
+            {
+              sentence: `The sheet ${name} is filtered, and writing would miss its hidden rows: clear the filter first.`,
+            },
+          ]
+        : [],
+    ),
+    ...beside.flatMap(({ table, range }) => {
+      const { name } = table.worksheet;
+      const hit = rows
+        .get(fold(name))!
+        .some(
+          (block) => block.row <= range.rowIndex + range.rowCount && range.rowIndex <= block.row + block.rows,
+        );
+      return table.autoFilter.isDataFiltered && hit
+        ? [{ sentence: `The table on ${name} is filtered: clear the filter first.` }]
+        : [];
+    }),
+  ];
+}
+
+type Rows = Pick<Box, 'row' | 'rows'>;
 
 /** Reads a box with everything that putting it back takes. */
 export async function remember(

@@ -78,7 +78,7 @@ export async function readSchedule(
     ? ok(understand(read.value, found))
     : err({
         code: 'NoSchedule',
-        sentence: `No row of ${sheet} looks like the headings of a schedule. It needs one with “Door” and at least one of “Location”, “Keyset”, “Quantity”.`,
+        sentence: `No row of ${sheet} looks like the headings of a schedule. Choose another sheet, or give this one a row of headings: “Door” and at least one of “Location”, “Keyset”, “Quantity”.`,
       });
 }
 

@@ -54,6 +54,7 @@ async function load(
   const { worksheet } = asked;
   worksheet.load('name');
   worksheet.protection.load('protected');
+  worksheet.autoFilter.load('isDataFiltered');
   await context.sync();
 
   const [table] = tables.items;
@@ -89,7 +90,7 @@ async function load(
     values: headed ? values.slice(1) : values,
     right: toCells(beside.formulas).map((row) => row[0] ?? ''),
     protected: worksheet.protection.protected,
-    filtered: table?.autoFilter.isDataFiltered ?? false,
+    filtered: worksheet.autoFilter.isDataFiltered || (table?.autoFilter.isDataFiltered ?? false),
     merged: !merged.isNullObject,
     totals,
   };

@@ -63,8 +63,9 @@ export function failRequest(host: Host, number: number, kind: string): () => boo
   };
 }
 
+/** Something to do stands at the front of a sentence or of a part of it. */
 const VERBS =
-  /\b(Try|try|finish|Take|take|Read|read|Press|Wait|wait|Close|close|Save|save|Check|check|Clear|Unmerge|Update|Click|Select|Move|Pick|Make|Write|Switch|Give|See|Free|Shorten)\b/;
+  /(?:^|[.:;,)]\s+|\b(?:or|and|then)\s+)(?:add|change|check|choose|clear|click|close|correct|delete|finish|free|give|leave|look|make|mark|move|open|pick|press|put|read|save|see|select|shorten|supply|switch|take|try|type|unmerge|update|wait|write)\b/iu;
 
 /** What is wrong with a message to the user; undefined where it is a clear sentence. */
 export function wrongWithSentence(sentence: string): string | undefined {

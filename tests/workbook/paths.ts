@@ -84,9 +84,15 @@ const issue = (symbol: string, copy: number, holder: string) => ({
   day: day(TODAY),
 });
 
-/** A schedule of the shop's own, codes beside it, two systems, a ledger, reports, and a door and a key to be added. */
-export async function fullBook(): Promise<OpenBook> {
-  const book = openBook();
+/** Where the shop's own schedule and its list of codes are. */
+export interface Shop {
+  readonly schedule: string;
+  readonly codes: { readonly sheet: string; readonly address: string };
+}
+
+export const PLAIN: Shop = { schedule: 'Sheet1', codes: { sheet: 'Codes', address: 'A1:B3' } };
+
+function layPlain(book: OpenBook): Shop {
   book.host.userEdit('Sheet1', 'A1', SCHEDULE_ROWS);
   book.model.addSheet('Codes', 'user');
   book.host.userEdit('Codes', 'A1', [
@@ -94,6 +100,18 @@ export async function fullBook(): Promise<OpenBook> {
     ["'0101", "'354635"],
     ["'0102", "'554635"],
   ]);
+  return PLAIN;
+}
+
+/**
+ * A schedule of the shop's own, codes beside it, two systems, a ledger, reports, and a door and a key to be added. `lay`
+ * puts the shop's own sheets into the empty book.
+ */
+export async function fullBook(
+  lay: (book: OpenBook) => Shop = layPlain,
+  book: OpenBook = openBook(),
+): Promise<OpenBook> {
+  const shop = lay(book);
   await writeSystem(school());
   await writeSystem(hall());
   await write(
@@ -105,7 +123,7 @@ export async function fullBook(): Promise<OpenBook> {
     }),
   );
   await write(
-    planCustomerReport(await reading(), { ...REPORT, revision: 'A', schedule: await schedule() }).plan,
+    planCustomerReport(await reading(), { ...REPORT, revision: 'A', schedule: await schedule(shop) }).plan,
   );
   await write(planFindings(await reading(), { made: TODAY, audits: [] }));
   // a further key and a further door, marked beside and below the grid of the hall
@@ -127,16 +145,16 @@ export async function fullBook(): Promise<OpenBook> {
 
 const REPORT = { system: 'School', made: TODAY, revision: 'B' };
 
-async function schedule(): Promise<ScheduleReading> {
-  const read = await readSchedule('Sheet1');
+async function schedule(shop: Shop): Promise<ScheduleReading> {
+  const read = await readSchedule(shop.schedule);
   if (!read.ok) throw new Error(read.error.sentence);
   return read.value;
 }
 
-async function codes(): Promise<WritePlan> {
-  const read = await readTarget({ sheet: 'Codes', address: 'A1:B3' });
+async function codes(book: BookReading, shop: Shop): Promise<WritePlan> {
+  const read = await readTarget(shop.codes);
   if (!read.ok) throw new Error(read.error.sentence);
-  return planCheckColumn(await reading(), read.value, { codes: 1, spec: SPEC.name });
+  return planCheckColumn(book, read.value, { codes: 1, spec: SPEC.name });
 }
 
 function extension(book: BookReading): WritePlan {
@@ -193,7 +211,10 @@ const CUTTING_LINE = {
   remarks: ['none'],
 };
 
-export type WritePath = readonly [name: string, plan: (book: BookReading) => WritePlan | Promise<WritePlan>];
+export type WritePath = readonly [
+  name: string,
+  plan: (book: BookReading, shop?: Shop) => WritePlan | Promise<WritePlan>,
+];
 
 export const WRITE_PATHS: readonly WritePath[] = [
   ['a further system', (book) => planNewSystem(book, school('Annex'), MADE)],
@@ -202,20 +223,21 @@ export const WRITE_PATHS: readonly WritePath[] = [
   ['cross-keying', crossKeying],
   ['pinning', (book) => planPinning(book, { ...MADE, system: 'School', kitList: true })],
   ['cutting', (book) => planCutting(book, { ...MADE, spec: SPEC, lines: [CUTTING_LINE] })],
-  ['a check column', codes],
+  ['a check column', (book, shop = PLAIN) => codes(book, shop)],
   ['findings again', findings],
   ['shop tables', (book) => planShop(book)],
   ['specs', (book) => planSpecs(book, [starter('S-025-5'), starter('T-0125-7')], MADE)],
   [
     'an order',
-    async (book) => {
-      const totals = scheduleTotals((await schedule()).schedule.lines, againstOf(book, 'School').keys);
-      return planOrder(book, { system: 'School', from: 'Sheet1', made: TODAY, totals });
+    async (book, shop = PLAIN) => {
+      const totals = scheduleTotals((await schedule(shop)).schedule.lines, againstOf(book, 'School').keys);
+      return planOrder(book, { system: 'School', from: shop.schedule, made: TODAY, totals });
     },
   ],
   [
     'a customer’s report again',
-    async (book) => planCustomerReport(book, { ...REPORT, schedule: await schedule() }).plan,
+    async (book, shop = PLAIN) =>
+      planCustomerReport(book, { ...REPORT, schedule: await schedule(shop) }).plan,
   ],
   ['a shop’s report', (book) => planShopReport(book, REPORT)],
   [
@@ -256,10 +278,13 @@ export const WRITE_PATHS: readonly WritePath[] = [
   ['a lost key', lostKey],
   [
     'schedule fixes',
-    async (book) =>
-      planScheduleFixes(book, await schedule(), [
-        { row: 1, role: 'symbol', from: 'aa1', to: 'AA1' },
-        { row: 3, role: 'symbol', from: 'AB1', to: 'AB2' },
-      ]),
+    async (book, shop = PLAIN) => {
+      const read = await schedule(shop);
+      const better: Readonly<Record<string, string>> = { aa1: 'AA1', AB1: 'AB2' };
+      const fixes = read.schedule.lines.flatMap(({ symbol: from, symbolRow: row }) =>
+        from in better ? [{ row, role: 'symbol' as const, from, to: better[from]! }] : [],
+      );
+      return planScheduleFixes(book, read, fixes);
+    },
   ],
 ];
