@@ -10,6 +10,7 @@ import {
   accessMap,
   closedToAll,
   copiesOfKeys,
+  doorOf,
   opensWhat,
   peopleByDoors,
   whoOpens,
@@ -73,25 +74,27 @@ const systemWithPeople = fc.boolean().chain((core) =>
       ...input,
       cylinders: input.cylinders.map((cylinder, c) => ({ ...cylinder, door: doorName(c) })),
     })),
-    held: fc.array(fc.tuple(fc.constantFrom(...PEOPLE), fc.nat({ max: 24 })), { maxLength: 12 }),
+    held: fc.array(fc.tuple(fc.constantFrom(...PEOPLE), fc.nat({ max: 24 }), fc.boolean()), {
+      maxLength: 12,
+    }),
   }),
 );
 
-function ledgerOf(input: AccessInput, held: readonly (readonly [string, number])[]): CopiesOfKeys {
+/** Keys given out; those that came back hang in the cabinet. */
+function ledgerOf(
+  input: AccessInput,
+  held: readonly (readonly [person: string, key: number, back?: boolean])[],
+): CopiesOfKeys {
   const keys = input.keys.map(({ symbol, status = 'issued' }): LedgerKey => ({
     system: '',
     symbol,
     level: 'CK',
     status: status === 'free' ? 'reserved' : status,
   }));
-  const entries = held.map(([holder, key], i): LedgerEntry => ({
-    day: TODAY,
-    event: 'issued',
-    system: '',
-    symbol: input.keys[key]!.symbol,
-    copy: i + 1,
-    holder,
-  }));
+  const entries = held.flatMap(([holder, key, back], i): LedgerEntry[] => {
+    const copy = { day: TODAY, system: '', symbol: input.keys[key]!.symbol, copy: i + 1 };
+    return [{ ...copy, event: 'issued', holder }, ...(back ? [{ ...copy, event: 'returned' as const }] : [])];
+  });
   return copiesOfKeys(accessMap(input), replayLedger({ entries, keys }, TODAY), (k) => k);
 }
 
@@ -100,10 +103,56 @@ describe('who opens what', () => {
     fc.assert(
       fc.property(systemWithPeople, ({ input, held: all }) => {
         const held = all.filter(([, key]) => key < input.keys.length);
-        const graph = reachability(input, held);
+        const inHand = held.flatMap(([person, key, back]) => (back ? [] : [[person, key] as const]));
+        const graph = reachability(input, inHand);
         const reached = new Map(PEOPLE.map((p) => [p, new Set(alg.preorder(graph, [p]))]));
         const of = ledgerOf(input, held);
         const grid = peopleByDoors(of);
+        const opening = input.keys.map((_, k) => new Set(alg.preorder(graph, [`key ${k}`])));
+        const turns = (k: number, c: number): boolean =>
+          opening[k]!.has(`key ${k}, cylinder ${c}, line 0, chamber ${input.cylinders[c]!.chambers.length}`);
+        const opens = (k: number, c: number): boolean =>
+          turns(k, c) ||
+          opening[k]!.has(`key ${k}, cylinder ${c}, line 1, chamber ${input.cylinders[c]!.chambers.length}`);
+        const meant = (k: number, c: number): boolean => input.intended[c]!.includes(k);
+        of.access.atCylinder.forEach((found, c) =>
+          expect(found).toEqual(
+            input.keys.flatMap((_, k) =>
+              opens(k, c)
+                ? [{ key: k, cylinder: c, how: turns(k, c) ? 'turns' : 'pulls', meant: meant(k, c) }]
+                : [],
+            ),
+          ),
+        );
+        of.access.ofKey.forEach((found, k) =>
+          expect(found).toEqual(of.access.atCylinder.flat().filter((o) => o.key === k)),
+        );
+        for (const [d, { cylinders }] of of.access.doors.entries()) {
+          const keys = input.keys.flatMap((_, k) => (cylinders.some((c) => opens(k, c)) ? [k] : []));
+          expect(whoOpens(of, of.access.doors[d]!).keys.map((k) => [k.key, k.meant])).toEqual(
+            keys.map((k) => [k, cylinders.some((c) => opens(k, c) && meant(k, c))]),
+          );
+          expect(grid.people.filter((_, p) => grid.meant(d, p))).toEqual(
+            grid.people.filter((name) =>
+              inHand.some(([person, key]) => person === name && cylinders.some((c) => meant(key, c))),
+            ),
+          );
+        }
+        expect(grid.people).toEqual(PEOPLE.filter((p) => inHand.some(([person]) => person === p)).sort());
+        for (const person of PEOPLE)
+          for (const { door, by, meant: own } of opensWhat(of, person)) {
+            const mine = held.flatMap(([name, key, back], i) =>
+              name === person && !back && door.cylinders.some((c) => opens(key, c)) ? [[key, i + 1]] : [],
+            );
+            expect(by.map(({ key, copy }) => [key, copy.copy]).sort()).toEqual(mine.sort());
+            expect(own).toBe(
+              mine.some(([key]) => door.cylinders.some((c) => opens(key!, c) && meant(key!, c))),
+            );
+          }
+        for (const { door, why } of closedToAll(of))
+          expect(why).toBe(
+            input.keys.some((_, k) => door.cylinders.some((c) => opens(k, c))) ? 'not-in-hand' : 'no-key',
+          );
         for (const [d, door] of of.access.doors.entries()) {
           const expected = PEOPLE.filter((p) => reached.get(p)!.has(`door ${door.name}`)).sort();
           expect(whoOpens(of, door).people.map((p) => p.holder)).toEqual(expected);
@@ -121,7 +170,7 @@ describe('who opens what', () => {
             .filter((name) => PEOPLE.every((p) => !reached.get(p)!.has(`door ${name}`))),
         );
       }),
-      { numRuns: 300 },
+      { numRuns: 200 },
     );
   });
 });
@@ -168,5 +217,29 @@ describe('a small school', () => {
       { day: TODAY, event: 'issued', system: '', symbol: 'CTR', copy: 1, holder: 'Porter' },
     ];
     expect(mastersOut(replayLedger({ entries, keys }, TODAY), keys)).toHaveLength(1);
+  });
+});
+
+describe('the ties between ledger, keys and doors', () => {
+  it('call a cylinder by its door, else by its number', () => {
+    expect(doorOf({ id: 'C1', door: 'Hall' })).toBe('Hall');
+    expect(doorOf({ id: 'C1', door: '  ' })).toBe('C1');
+    expect(doorOf({ id: 'C1' })).toBe('C1');
+  });
+
+  it('leave out copies of keys that are none of the map’s', () => {
+    const input = auditInputOf(whole.system, whole.marks);
+    const access = accessMap(input);
+    const keys: LedgerKey[] = ['AA1', 'ZZ', 'YY'].map((symbol) => ({
+      system: '', symbol, level: 'CK', status: 'issued', copies: 1,
+    })); // prettier-ignore
+    const entries: LedgerEntry[] = [
+      { day: TODAY, event: 'issued', system: 'elsewhere', symbol: 'QQ', copy: 1, holder: 'Cook' },
+    ];
+    const state = replayLedger({ entries, keys }, TODAY);
+    const at = (of: number | undefined) =>
+      copiesOfKeys(access, state, (k) => (k === 0 ? of : k === 1 ? undefined : 99_999));
+    expect(at(3).copies.flatMap((list, k) => list.map((c) => [k, c.symbol]))).toEqual([[3, 'AA1']]);
+    expect(at(undefined).copies.flat()).toEqual([]);
   });
 });

@@ -12,7 +12,15 @@ import {
   retiredAbout,
   unaccounted,
 } from '../../../src/keying/ledgerAnswers.ts';
-import { LEDGER_EVENTS, type Holder, type LedgerEntry, type LedgerKey } from '../../../src/keying/ledger.ts';
+import {
+  copiesByKey,
+  keyId,
+  LEDGER_EVENTS,
+  type Holder,
+  type LedgerEntry,
+  type LedgerKey,
+} from '../../../src/keying/ledger.ts';
+import { ledgerSeverity, type LedgerFinding } from '../../../src/keying/ledgerFindings.ts';
 import { replayLedger, type LedgerInput } from '../../../src/keying/ledgerReplay.ts';
 import { sayLedger } from '../../../src/keying/ledgerWording.ts';
 
@@ -317,5 +325,246 @@ describe('a ledger of 10,000 rows', () => {
     const state = replayLedger({ entries, keys }, 47_000 as Day);
     expect(state).toMatchObject({ counted: 10_000, findings: [] });
     expect(inHands(state)).toEqual([]);
+  });
+});
+
+describe('a copy', () => {
+  const one = (...given: readonly Row[]) =>
+    replay(rows(...given)).copies.find((c) => c.symbol === 'AA1' && c.copy === 1);
+  const base = { system: 'Hall', symbol: 'AA1', copy: 1, key: 2 };
+  const at = (n: number) => ({ since: day('2026-03-01') + n, entry: n });
+
+  it('has exactly what the last row about it says', () => {
+    expect(one()).toEqual({ ...base, where: 'stock' });
+    expect(one(issued)).toEqual({ ...base, ...at(0), where: 'held', holder: 'Caretaker' });
+    expect(one({ ...issued, due: day('2026-05-01'), signature: 'signed' })).toEqual({
+      ...base, ...at(0), where: 'held', holder: 'Caretaker', due: day('2026-05-01'), signature: 'signed',
+    }); // prettier-ignore
+    expect(one({ ...issued, holder: 'caretaker' })).toMatchObject({ holder: 'Caretaker' });
+    expect(one(issued, { event: 'returned' })).toEqual({ ...base, ...at(1), where: 'stock' });
+    expect(one(issued, { event: 'returned', hook: '7' })).toEqual({
+      ...base,
+      ...at(1),
+      where: 'stock',
+      hook: '7',
+    });
+    expect(one(issued, { event: 'lost' })).toEqual({ ...base, ...at(1), where: 'lost', holder: 'Caretaker' });
+    expect(one({ event: 'lost' })).toEqual({ ...base, ...at(0), where: 'lost' });
+    expect(one({ event: 'lost', holder: 'Caretaker' })).toEqual({
+      ...base,
+      ...at(0),
+      where: 'lost',
+      holder: 'Caretaker',
+    });
+    expect(one(issued, { event: 'lost' }, { event: 'found' })).toEqual({ ...base, ...at(2), where: 'stock' });
+    expect(one(issued, { event: 'lost' }, { event: 'found', holder: 'Caretaker' })).toEqual({
+      ...base, ...at(2), where: 'held', holder: 'Caretaker',
+    }); // prettier-ignore
+    expect(one(issued, { event: 'destroyed' })).toEqual({ ...base, ...at(1), where: 'destroyed' });
+  });
+
+  it('of a key that isn’t in the list has no key', () => {
+    const stray = replay(rows({ ...issued, symbol: 'ZZ1' })).copies.find((c) => c.symbol === 'ZZ1');
+    expect(stray).toEqual({
+      system: 'Hall',
+      symbol: 'ZZ1',
+      copy: 1,
+      ...at(0),
+      where: 'held',
+      holder: 'Caretaker',
+    });
+  });
+
+  it('found again after it was destroyed is one finding, and handed on while lost another', () => {
+    expect(codes(rows({ event: 'destroyed' }, { event: 'found' }))).toEqual(['after-destroyed']);
+    expect(codes(rows(issued, { event: 'lost' }, { event: 'transferred', holder: 'Caretaker' }))).toEqual([
+      'transferred-without-issue',
+    ]);
+    expect(codes(rows({ event: 'transferred' }))).toEqual(['holder-missing', 'transferred-without-issue']);
+  });
+
+  it('names both holders where two are at odds', () => {
+    const lead = { holder: 'Kitchen lead' };
+    expect(replay(rows(issued, { ...issued, ...lead })).findings).toMatchObject([
+      { code: 'issued-twice', holder: 'Kitchen lead', other: 'Caretaker' },
+    ]);
+    expect(replay(rows(issued, { event: 'returned', ...lead })).findings).toMatchObject([
+      { code: 'returned-by-other', holder: 'Kitchen lead', other: 'Caretaker' },
+    ]);
+    expect(codes(rows({ event: 'returned', holder: 'Caretaker' }))).toEqual(['returned-without-issue']);
+  });
+
+  it('may be given on the last day and due on the day itself', () => {
+    const last = day('2026-03-31');
+    expect(codes(rows({ ...issued, holder: 'Kitchen lead', day: last, due: last }))).toEqual([]);
+    // a due date says nothing on a row that gives no key out
+    expect(codes(rows(issued, { event: 'returned', due: day('2026-01-01') }))).toEqual([]);
+  });
+
+  it('stands by system, symbol and number, as numbers go', () => {
+    const keys = ['B', 'AA10', 'AA2'].flatMap((symbol): LedgerKey[] =>
+      ['Yard', 'Hall'].map((system) => ({ system, symbol, level: 'CK', status: 'issued', copies: 2 })),
+    );
+    const state = replayLedger({ entries: [], keys }, day('2026-12-31'));
+    expect(state.copies.map((c) => `${c.system} ${c.symbol} ${c.copy}`)).toEqual(
+      ['Hall', 'Yard'].flatMap((system) =>
+        ['AA2', 'AA10', 'B'].flatMap((symbol) => [1, 2].map((n) => `${system} ${symbol} ${n}`)),
+      ),
+    );
+  });
+});
+
+describe('rows out of order', () => {
+  const on = (date: string, more: Row = issued): LedgerEntry => ({
+    system: 'Hall', symbol: 'AA1', copy: 1, ...more, day: day(date),
+  }); // prettier-ignore
+
+  it('are those below a row of a later day, but for corrections and strikings', () => {
+    const out = (...entries: LedgerEntry[]) =>
+      replay(entries).findings.flatMap((f) => (f.code === 'out-of-order' ? [[f.entry, f.after]] : []));
+    const [first, second, third] = ['2026-03-01', '2026-03-02', '2026-03-03'].map(day);
+    expect(out(on('2026-03-02'), on('2026-03-01', { event: 'returned' }))).toEqual([[1, second]]);
+    expect(out(on('2026-03-01'), on('2026-03-01', { event: 'returned' }))).toEqual([]);
+    expect(out(on('2026-03-03'), on('2026-03-01', { event: 'returned' }), on('2026-03-02'))).toEqual([
+      [1, third],
+      [2, third],
+    ]);
+    expect(out(on('2026-03-01'), on('2026-03-03', { event: 'returned' }), on('2026-03-02'))).toEqual([
+      [2, third],
+    ]);
+    const numbered = { ...on('2026-03-02'), number: 1 };
+    expect(out(numbered, { ...on('2026-03-01'), corrects: 1 })).toEqual([]);
+    expect(out(numbered, { ...on('2026-03-01', { event: 'struck' }), corrects: 1 })).toEqual([]);
+    expect(out(numbered, on('2026-03-01', { event: 'struck' }))).toEqual([]);
+    expect(first).toBeLessThan(second!);
+  });
+
+  it('happen by their minute; a row without one happens with the row above it that day', () => {
+    const state = (...entries: LedgerEntry[]) =>
+      replay(entries).copies.find((c) => c.symbol === 'AA1' && c.copy === 1)!.where;
+    const back: Row = { event: 'returned' };
+    const d = '2026-03-01';
+    expect(state({ ...on(d, back), minutes: 600 }, { ...on(d), minutes: 540 })).toBe('stock');
+    expect(state({ ...on(d), minutes: 600 }, { ...on(d, back), minutes: 540 })).toBe('held');
+    // the second row goes with the first, though a third is earlier
+    expect(state({ ...on(d), minutes: 600 }, on(d, back), { ...on(d), minutes: 60 })).toBe('stock');
+    // at the start of the day where the row above is of another
+    expect(state({ ...on('2026-02-28', back), minutes: 600 }, on(d), { ...on(d, back), minutes: 1 })).toBe(
+      'stock',
+    );
+    expect(
+      state(
+        { ...on('2026-02-28', back), minutes: 600 },
+        { ...on(d, back), minutes: 1 },
+        on('2026-02-28'),
+        on(d),
+      ),
+    ).toBe('stock');
+  });
+
+  it('don’t change the order of findings, which is that of the rows', () => {
+    const found = replay([
+      { ...on('2026-03-05'), holder: 'Nobody' },
+      { ...on('2026-03-04', { event: 'returned' }), copy: 2 },
+      { ...on('2026-03-03'), holder: 'Nobody', copy: 3 },
+    ]).findings.map((f) => f.entry);
+    expect(found).toEqual([...found].sort((a, b) => a - b));
+    expect(new Set(found)).toEqual(new Set([0, 1, 2]));
+  });
+
+  it('that are struck change nothing but themselves', () => {
+    const entries = [
+      { ...on('2026-03-01'), number: 1 },
+      { ...on('2026-03-02', { event: 'struck' }), corrects: 1, symbol: 'ZZ', copy: 9 },
+    ];
+    const state = replay(entries);
+    expect(state.findings).toEqual([]);
+    expect(state.copies.map((c) => c.symbol)).not.toContain('ZZ');
+    expect(state).toMatchObject({ counted: 1, corrected: 1, later: 0 });
+  });
+});
+
+describe('more of the everyday questions', () => {
+  it('what is overdue stands longest first, and without a day is never due', () => {
+    const entries = rows(
+      { ...issued, copy: 1, due: day('2026-03-20') },
+      { ...issued, copy: 2, due: day('2026-03-10') },
+      { ...issued, copy: 3 },
+      { ...issued, symbol: 'AA', due: day('2026-03-15') },
+    );
+    expect(overdue(replay(entries)).map((c) => `${c.symbol} ${c.copy}`)).toEqual(['AA1 2', 'AA 1', 'AA1 1']);
+  });
+
+  it('what nobody can account for is lost, or in hands without a name', () => {
+    const entries = rows(
+      { event: 'issued', copy: 1 },
+      { ...issued, copy: 2 },
+      { event: 'lost', copy: 3 },
+      { event: 'issued', symbol: 'A', holder: '' },
+    );
+    expect(unaccounted(replay(entries)).map((c) => `${c.symbol} ${c.copy}`)).toEqual([
+      'A 1',
+      'AA1 1',
+      'AA1 3',
+    ]);
+    expect(heldBy(replay(entries), ' caretaker').map((c) => c.copy)).toEqual([2]);
+  });
+
+  it('masters are keys of the list above change keys; single keys are none', () => {
+    const keys: LedgerKey[] = (['GGMK', 'MK', 'CK', 'single', 'control'] as const).map((level) => ({
+      system: 'Hall', symbol: `K ${level}`, level, status: 'issued', copies: 2,
+    })); // prettier-ignore
+    const entries = rows(...keys.map(({ symbol }): Row => ({ ...issued, symbol })), {
+      ...issued,
+      symbol: 'stray',
+    });
+    const state = replayLedger({ entries, keys }, day('2026-12-31'));
+    expect(
+      mastersOut(state, keys)
+        .map((c) => c.symbol)
+        .sort(),
+    ).toEqual(['K control', 'K GGMK', 'K MK'].sort());
+  });
+
+  it('void bittings are retired too; copies are told where every row that was cut says how many', () => {
+    const row = (status: LedgerKey['status'], copies?: number): LedgerKey => ({
+      system: 'Hall', symbol: 'AA1', level: 'CK', status, ...(copies !== undefined && { copies }),
+    }); // prettier-ignore
+    const known = (...keys: LedgerKey[]) => copiesByKey(keys).get(keyId('Hall', 'aa1'))!;
+    expect(known(row('issued', 2), row('void', 3)).cut).toBe(5);
+    expect(known(row('issued', 2), row('void', 3)).rows).toEqual([1, 0]);
+    expect([1, 3, 4, 5, 6].map(known(row('issued', 2), row('void', 3)).rowOf)).toEqual([1, 1, 0, 0, 0]);
+    expect(known(row('issued', 2), row('free', 3)).rows).toEqual([0]);
+    expect(known(row('issued', 2), row('reserved', 3)).cut).toBe(2);
+    expect(known(row('issued', 2), row('retired')).cut).toBeUndefined();
+    expect(known(row('reserved', 2)).cut).toBeUndefined();
+    expect([1, 99].map(known(row('retired'), row('issued', 2)).rowOf)).toEqual([0, 0]);
+    expect(known(row('free', 2)).rowOf(1)).toBeUndefined();
+    const keys = [row('void', 1), row('issued', 1)];
+    const state = replayLedger(
+      { entries: rows({ ...issued, copy: 1 }, { ...issued, copy: 2 }, { ...issued, symbol: 'ZZ' }), keys },
+      day('2026-12-31'),
+    );
+    expect(retiredAbout(state, keys).map((c) => c.copy)).toEqual([1]);
+  });
+});
+
+describe('how grave a finding of the ledger is', () => {
+  it('is a warning where the keys are where they should be, or nobody can tell; a fault otherwise', () => {
+    const warnings = [
+      'returned-by-other',
+      'returned-while-lost',
+      'lost-twice',
+      'signature-open',
+      'out-of-order',
+    ];
+    const faults = [
+      'issued-twice', 'issued-while-lost', 'returned-without-issue', 'transferred-without-issue', 'found-not-lost',
+      'after-destroyed', 'unknown-key', 'unknown-copy', 'holder-missing', 'unknown-holder', 'holder-left',
+      'due-before-issue', 'number-repeated', 'corrects-unknown', 'corrected-twice', 'struck-nothing',
+    ]; // prettier-ignore
+    const of = (code: string) => ledgerSeverity({ code } as LedgerFinding);
+    expect(warnings.map(of)).toEqual(warnings.map(() => 'warning'));
+    expect(faults.map(of)).toEqual(faults.map(() => 'fault'));
   });
 });
