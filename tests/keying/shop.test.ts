@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
   blanksFor,
@@ -67,6 +68,66 @@ describe('cutterFits', () => {
   });
 });
 
+describe('the order of cutters', () => {
+  it('is: no limit before a limit, no slip, not too wide, the nearer angle, fewer passes, more steps', () => {
+    const cutters = fc.array(
+      fc.record({
+        flat: fc
+          .constantFrom(0.0005, 0.012, 0.027, 0.035, 0.05, 0.054, 0.056, 0.058, 0.062, 0.09)
+          .map(inches),
+        angle: fc.constantFrom(80, 86, 90, 94, 100),
+      }),
+      { minLength: 2, maxLength: 8 },
+    );
+    fc.assert(
+      fc.property(cutters, (given) => {
+        const fits = cutterFits(
+          six,
+          given.map((c, i) => ({ ...c, name: `C${i}` })),
+        );
+        const rank = (f: (typeof fits)[number]): number[] => [
+          f.limits ? 1 : 0,
+          f.fit === 'too-narrow' ? 1 : 0,
+          f.fit === 'too-wide' ? 1 : 0,
+          Math.abs(f.angleOff),
+          f.offsets.length,
+          -f.macs,
+        ];
+        fits.slice(1).forEach((fit, i) => {
+          const [before, here] = [rank(fits[i]!), rank(fit)];
+          const differs = before.findIndex((x, at) => x !== here[at]);
+          if (differs >= 0) expect(before[differs]).toBeLessThan(here[differs]!);
+        });
+        for (const fit of fits) {
+          expect(fit.limits).toBe(fit.macs < six.macs || fit.fit === 'too-narrow');
+          expect(fit.wider).toBe(fit.cutter.flat - six.rootWidth);
+          expect(fit.angleOff).toBe(fit.cutter.angle - six.angle);
+        }
+      }),
+    );
+  });
+
+  it('takes the closest pair and the largest drop where a spec is uneven', () => {
+    // spaces 0.2, 0.156, 0.2 …; drops of 0.018, one of 0.03: five steps drop 0.102 at most, 0.102 + 0.054 − 0.156 = 0
+    const uneven = {
+      ...six,
+      centres: six.centres.map((_, i) => inches([0.237, 0.437, 0.593, 0.793, 0.993, 1.193][i]!)),
+      depths: six.depths.map((d, i) => ({ ...d, root: inches(0.335 - 0.018 * i - (i >= 5 ? 0.012 : 0)) })),
+    };
+    const [fits] = cutterFits(uneven, [cutter('own', 0.054)]);
+    expect(fits).toMatchObject({ macs: 5, limits: false });
+    // six steps: 0.12 + 0.054 − 0.156 = 0.018
+    expect(fits!.eats).toEqual({ from: 6, by: inches(0.018) });
+  });
+
+  it('eats nothing where all depths may be neighbours', () => {
+    const few = { ...six, depths: six.depths.slice(0, 4), macs: 3 };
+    const [fits] = cutterFits(few, [cutter('own', 0.054)]);
+    expect(fits).toMatchObject({ macs: 3, limits: false });
+    expect(fits).not.toHaveProperty('eats');
+  });
+});
+
 describe('blanksFor', () => {
   const blanks: ShopBlank[] = [
     { name: 'B1', keyways: ['K1', 'K2'], cuts: 6, equivalents: ['B1-steel'] },
@@ -82,6 +143,29 @@ describe('blanksFor', () => {
       ['B2', 'keyway', 1],
     ]);
     expect(blanksFor(six, 'K7', blanks)).toEqual([]);
+  });
+});
+
+describe('a blank that is only named as an equivalent', () => {
+  it('is its own row where it has one, and comes once', () => {
+    const blanks: ShopBlank[] = [
+      { name: 'B1', keyways: ['K1'], equivalents: ['b2', 'B3', 'B1'] },
+      { name: 'B2', keyways: ['K9'], cuts: 4, equivalents: ['b1'] },
+    ];
+    expect(blanksFor(six, ' k1 ', blanks)).toEqual([
+      { blank: blanks[0], by: 'keyway', lacks: 0 },
+      { blank: { name: 'B3', keyways: [], equivalents: [] }, by: 'equivalent', lacks: 0 },
+      { blank: blanks[1], by: 'equivalent', lacks: 2 },
+    ]);
+  });
+
+  it('opens, by a keyway that several blanks enter, only what all of them do', () => {
+    const blank = (name: string, ...keyways: string[]): ShopBlank => ({ name, keyways, equivalents: [] });
+    expect(enteringOf([blank('B1', 'K1', 'K2', 'K3'), blank('B2', 'K1', 'K3', 'K4')])).toMatchObject({
+      K1: ['K3'],
+      K3: ['K1'],
+    });
+    expect(enteringOf([blank('K1', 'K1')])).toBeUndefined();
   });
 });
 

@@ -98,3 +98,61 @@ describe('dates as people type them', () => {
     expect(parseMoment('5.5.2026')).toEqual(parseMoment('2026-05-05'));
   });
 });
+
+describe('days that there are not', () => {
+  it('are none: outside the years of the calendar, of no month, and parts of days', () => {
+    const of = (year: number, month: number, day: number) => dayOf({ year, month, day });
+    expect(of(1901, 1, 1)).toBe(serialOf(1901, 1, 1));
+    expect(of(2199, 12, 31)).toBe(serialOf(2199, 12, 31));
+    for (const [y, m, d] of [
+      [1900, 12, 31], [2200, 1, 1], [2026, 0, 10], [2026, 13, 10], [2026, 4, 31], [2026, 1, 32], [2026, 1, 0],
+      [2026, 1, -1], [2026.5, 1, 1], [2026, 1.5, 1], [2026, 1, 1.5], [NaN, 1, 1],
+    ] as const) expect(of(y, m, d), `${y}-${m}-${d}`).toBeUndefined(); // prettier-ignore
+  });
+
+  it('are none as numbers of a cell either', () => {
+    const bad = (serial: number) => parseMoment(serial);
+    for (const serial of [serialOf(1901, 1, 1) - 0.001, serialOf(2200, 1, 1), 0, -5, NaN, Infinity])
+      expect(bad(serial)).toEqual({ ok: false, error: { code: 'not-a-day', text: String(serial) } });
+    expect(bad(serialOf(1901, 1, 1))).toEqual({ ok: true, value: { day: serialOf(1901, 1, 1) } });
+    // the last half minute of a day is still that day
+    expect(bad(serialOf(2199, 12, 31) + 0.99999)).toEqual({
+      ok: true,
+      value: { day: serialOf(2199, 12, 31), minutes: 1439 },
+    });
+  });
+});
+
+describe('dates in other dress', () => {
+  const day = serialOf(2026, 3, 14);
+  it.each([
+    '2026/3/14', '2026.03.14', '14.03.2026', '14-3-2026', '3/14/2026', '14 Mar 2026', '14. march 2026', '14-MAR-2026',
+    '14Mar2026', '14 Mar, 2026', 'Mar 14 2026', 'March 14, 2026', 'MARCH.14.2026', ' ２０２６-03-14 ',
+  ])('%s', (text) => {
+    expect(parseMoment(text)).toEqual({ ok: true, value: { day } });
+  }); // prettier-ignore
+
+  it.each([
+    ['2026-03-14T09:30', 570],
+    ['2026-03-14, 9:30', 570],
+    ['14 Mar 2026   09:30:59', 570],
+    ['2026-03-14 00:00', 0],
+    ['2026-03-14 23:59', 1439],
+  ])('%s has a time', (text, minutes) => {
+    expect(parseMoment(text)).toEqual({ ok: true, value: { day, minutes } });
+  });
+
+  it.each([
+    '2026-03-14 24:00', '2026-03-14 09:60', '2026-03-14 9:3', '2026-03-14 09:30:5', '2026-03-14 09:30 x', 'x 2026-03-14',
+    '14 Foo 2026', '14 M 2026', '14 Mar 26', '114 Mar 2026', '2026-3', '14/3/26', '2026-03-144', '09:30',
+  ])('%s is not read', (text) => {
+    expect(parseMoment(text)).toEqual({ ok: false, error: { code: 'not-a-day', text } });
+  }); // prettier-ignore
+
+  it.each(['31 Apr 2026', '2026-13-01', '31/13/2026', '2026-00-10', '29 Feb 2026'])(
+    '%s is no day',
+    (text) => {
+      expect(parseMoment(text)).toEqual({ ok: false, error: { code: 'no-such-day', text } });
+    },
+  );
+});

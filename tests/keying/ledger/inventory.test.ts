@@ -10,6 +10,7 @@ import {
   hooksOf,
   INVENTORY_CONTROL,
   sayDifference,
+  whereIs,
 } from '../../../src/keying/inventory.ts';
 import { parseKeyList } from '../../../src/keying/keyList.ts';
 import type { LedgerEntry, LedgerKey } from '../../../src/keying/ledger.ts';
@@ -80,6 +81,70 @@ describe('a count', () => {
 
   it('names the control that it serves', () => {
     expect(INVENTORY_CONTROL).toContain('PE-3');
+  });
+});
+
+describe('places', () => {
+  const keys: LedgerKey[] = ['Hall', 'Yard'].map((system) => ({
+    system, symbol: 'AA1', level: 'CK', status: 'issued', copies: 6,
+  })); // prettier-ignore
+  const other = replayLedger(
+    {
+      keys,
+      entries: [
+        ...['10', '9', '9', 'B'].map((hook, i) =>
+          entry({ event: 'returned', symbol: 'AA1', copy: i + 1, hook }),
+        ),
+        entry({ event: 'issued', symbol: 'AA1', copy: 5, holder: 'Porter' }),
+        entry({ event: 'returned', symbol: 'AA1', copy: 1, hook: '9', system: 'Yard' }),
+        entry({ event: 'issued', symbol: 'AA1', copy: 5, holder: 'Porter', system: 'Yard' }),
+        entry({ event: 'issued', symbol: 'AA1', copy: 6, system: 'Yard' }),
+      ],
+    },
+    TODAY,
+  );
+  const at = (place: Parameters<typeof expectedAt>[1]) =>
+    expectedAt(other, place).map((c) => `${c.system} ${c.copy}`);
+
+  it('hold what the ledger has there: in a hand, on a hook, in the cabinet', () => {
+    expect(hooksOf(other)).toEqual(['9', '10', 'B']);
+    expect(at({ kind: 'hook', hook: ' 9 ' })).toEqual(['Hall 2', 'Hall 3', 'Yard 1']);
+    expect(at({ kind: 'holder', holder: 'PORTER' })).toEqual(['Hall 5', 'Yard 5']);
+    expect(at({ kind: 'stock' })).toEqual([
+      'Hall 1',
+      'Hall 2',
+      'Hall 3',
+      'Hall 4',
+      'Hall 6',
+      'Yard 1',
+      'Yard 2',
+      'Yard 3',
+      'Yard 4',
+    ]);
+  });
+
+  it('are counted for one system: another’s keys of that symbol are none of it', () => {
+    const count = (text: string) => compareCount(other, 'yard', { kind: 'hook', hook: '9' }, counted(text));
+    expect(count('AA1/1')).toEqual({ expected: 1, found: 1, differences: [] });
+    expect(count('AA1/2').differences.map((d) => d.kind)).toEqual(['missing', 'elsewhere']);
+    expect(count('AA1/7').differences.map((d) => d.kind)).toEqual(['missing', 'unknown']);
+    expect(count('AA1 x3')).toMatchObject({
+      found: 1,
+      differences: [{ kind: 'unnumbered' }, { kind: 'unnumbered' }],
+    });
+    expect(count('AB1')).toMatchObject({ found: 0 });
+  });
+
+  it.each([
+    [{ where: 'stock' }, 'in the cabinet'],
+    [{ where: 'stock', hook: '7' }, 'in the cabinet, hook 7'],
+    [{ where: 'held' }, 'in somebody’s hands'],
+    [{ where: 'held', holder: 'Nurse' }, 'with Nurse'],
+    [{ where: 'lost' }, 'lost'],
+    [{ where: 'lost', holder: 'Nurse' }, 'lost by Nurse'],
+    [{ where: 'destroyed' }, 'destroyed'],
+  ] as const)('of %j: %s', (of, words) => {
+    expect(whereIs({ system: 'Hall', symbol: 'AA1', copy: 1, ...of })).toBe(words);
   });
 });
 
