@@ -166,14 +166,16 @@ export function wideningPasses(spec: Specification, cutter: Cutter): Widening {
  * Looks at neighbours only, which is enough within the geometric MACS.
  */
 export function neverRisesToTip(spec: Specification, bitting: readonly number[]): boolean {
-  const towardsTip = spec.order === 'bow-to-tip' ? bitting : [...bitting].reverse();
-  const last = positions(spec) - 1;
-  return towardsTip.every((deep, i) => {
-    if (i === 0) return true;
-    const before = towardsTip[i - 1]!;
-    const [a, b] = spec.gauge === 'shoulder' ? [i - 1, i] : [last - i, last - i + 1];
-    const distance = lengthOf(spec.centres[b]! - spec.centres[a]!);
+  const cuts = positions(spec);
+  const fromBow = spec.order === 'bow-to-tip';
+  for (let i = 1; i < cuts; i++) {
+    const before = bitting[fromBow ? i - 1 : cuts - i]!;
+    const deep = bitting[fromBow ? i : cuts - 1 - i]!;
     const drop = lengthOf(spec.depths[before]!.root - spec.depths[deep]!.root);
-    return drop >= 0 && eatenFlat(spec, drop, distance) >= 0;
-  });
+    if (drop < 0) return false;
+    const first = spec.gauge === 'shoulder' ? i - 1 : cuts - 1 - i;
+    const distance = lengthOf(spec.centres[first + 1]! - spec.centres[first]!);
+    if (eatenFlat(spec, drop, distance) < 0) return false;
+  }
+  return true;
 }

@@ -12,6 +12,7 @@ import { inThousandths, nearMissOf, sayUnit } from './nearMiss.ts';
 import {
   checkBitting,
   notChecked,
+  parityFinding,
   type BittingContext,
   type NamedBitting,
   type RuleName,
@@ -54,7 +55,7 @@ const BATCH = 4_000;
 /** @example runToEnd(checkList({ spec, list, rules: DEFAULT_RULES })).reasons → [{ code: 'macs', places: 3 }] */
 export function* checkList({ spec, list, rules, known }: ListInput): Steps<ListReport> {
   const findings = new Array<BittingFinding[] | undefined>(list.length).fill(undefined);
-  const unit = sayUnit(spec);
+  const nearMiss = nearMissesOf(spec);
   const add = (place: number, finding: BittingFinding): void => {
     const there = findings[place];
     if (there) there.push(finding);
@@ -72,13 +73,7 @@ export function* checkList({ spec, list, rules, known }: ListInput): Steps<ListR
   if (rules.nearMiss) {
     const near = nearFinder(spec, index, rules.nearMissWithin);
     yield* eachNear('Comparing codes', bittings, near, (place, other, chamber, apart) =>
-      add(place, {
-        code: 'near-miss',
-        other: list[other]!.symbol,
-        chamber: chamber + 1,
-        thousandths: inThousandths(apart),
-        ...unit,
-      }),
+      add(place, nearMiss(list[other]!.symbol, chamber, apart)),
     );
   }
   if (known) {
@@ -96,8 +91,10 @@ function* checkEach(
   known: KnownKeys | undefined,
   findings: (BittingFinding[] | undefined)[],
 ): Steps<void> {
-  // masters are looked up: going through all of them for every row would cost more than all other rules
-  const own = { ...rules, equalsMaster: false };
+  // masters are looked up, and what parity says of each depth: all other rules together cost less than these would
+  const own = { ...rules, equalsMaster: false, parity: false };
+  const top = rules.parity ? known?.master : undefined;
+  const parity = top && spec.centres.map((_, i) => spec.depths.map((_, d) => parityFinding(spec, top, i, d)));
   const used = new Map((known?.keys ?? []).map((key) => [packBitting(spec, key.bitting), key] as const));
   const masters = new Map<number, NamedBitting[]>();
   for (const key of mastersOf(known)) {
@@ -105,16 +102,17 @@ function* checkEach(
     masters.set(packed, [...(masters.get(packed) ?? []), key]);
   }
   // one object for all rows: a new one each would cost as much as the rules
-  const context: BittingContext & { self: string } = {
-    self: '',
-    ...(known && { used }),
-    ...(known?.master && { master: known.master }),
-  };
+  const context: BittingContext & { self: string } = { self: '', ...(known && { used }) };
   for (let place = 0; place < list.length; place++) {
     if (place % BATCH === 0) yield { stage: 'Checking codes', done: place, total: list.length };
     const { symbol, bitting } = list[place]!;
     context.self = symbol;
     const found = checkBitting(spec, bitting, own, context);
+    if (parity && bitting.length === parity.length)
+      for (let i = 0; i < bitting.length; i++) {
+        const finding = parity[i]![bitting[i]!];
+        if (finding) found.push(finding);
+      }
     if (rules.equalsMaster && masters.size > 0)
       for (const master of masters.get(packBitting(spec, bitting)) ?? [])
         if (master.symbol !== symbol) found.push({ code: 'equals-master', symbol: master.symbol });
@@ -142,6 +140,27 @@ function* eachNear(
   }
 }
 
+type NearMissOf = (other: string, chamber: number, apart: number) => BittingFinding;
+
+/** Near misses as findings, chambers counted from 0; without a spread for each where the unit goes without saying. */
+function nearMissesOf(spec: Specification): NearMissOf {
+  const { unit } = sayUnit(spec);
+  if (unit === undefined)
+    return (other, chamber, apart) => ({
+      code: 'near-miss',
+      other,
+      chamber: chamber + 1,
+      thousandths: inThousandths(apart),
+    });
+  return (other, chamber, apart) => ({
+    code: 'near-miss',
+    other,
+    chamber: chamber + 1,
+    thousandths: inThousandths(apart),
+    unit,
+  });
+}
+
 function* nearKnown(
   spec: Specification,
   list: readonly NamedBitting[],
@@ -153,7 +172,7 @@ function* nearKnown(
     spec,
     keys.map((key) => key.bitting),
   );
-  const unit = sayUnit(spec);
+  const nearMiss = nearMissesOf(spec);
   const near = nearFinder(spec, index, rules.nearMissWithin);
   yield* eachNear(
     'Comparing with the workbook’s keys',
@@ -162,13 +181,7 @@ function* nearKnown(
     (place, other, chamber, apart) => {
       const { symbol } = keys[other]!;
       if (symbol === list[place]!.symbol) return;
-      add(place, {
-        code: 'near-miss',
-        other: symbol,
-        chamber: chamber + 1,
-        thousandths: inThousandths(apart),
-        ...unit,
-      });
+      add(place, nearMiss(symbol, chamber, apart));
     },
   );
 }

@@ -54,7 +54,8 @@ export function keyIndexOf(spec: Specification, onBlank: number, keys: readonly 
     keys,
   );
   const alone = starts.length - 1 === keys.length;
-  const cuttable = cuttableMasks();
+  // worked out at the first count: who only looks for keys has no use for it
+  let cuttable: Int32Array | undefined;
   // Nodes that the walk has come to, and those of the level below. Kept here, since every cylinder uses them anew.
   let here = new Int32Array(broadest);
   let below = new Int32Array(broadest);
@@ -143,11 +144,12 @@ export function keyIndexOf(spec: Specification, onBlank: number, keys: readonly 
         into.keys = keys.length;
         return;
       }
+      const withinMacs = (cuttable ??= cuttableMasks());
       const count = walk(chambers, length - 1);
       const set = chambers[chamberAt[length - 1]!]!;
       for (let n = 0; n < count; n++) {
         const node = here[n]!;
-        into.cuttable += popCount(cuttable[node]! & set);
+        into.cuttable += popCount(withinMacs[node]! & set);
         const mask = masks[node]!;
         if (alone) into.keys += popCount(mask & set);
         else

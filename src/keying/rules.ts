@@ -5,6 +5,7 @@
  */
 import { packBitting, type Bitting } from './bitting.ts';
 import { operates } from './cylinder.ts';
+import { popCount } from './depthSet.ts';
 import { gradeLimits, type Grade } from './en1303.ts';
 import type { BittingFinding } from './findings.ts';
 import { neverRisesToTip } from './geometry.ts';
@@ -196,28 +197,46 @@ export function notChecked(rules: Rules, context: BittingContext): RuleName[] {
 function checkForm(spec: Specification, bitting: readonly number[], found: BittingFinding[]): void {
   const expected = positions(spec);
   if (bitting.length !== expected) found.push({ code: 'length', found: bitting.length, expected });
-  bitting.forEach((index, i) => {
-    if (spec.depths[index]) return;
+  for (let i = 0; i < bitting.length; i++) {
+    if (spec.depths[bitting[i]!]) continue;
     const allowed = spec.depths.map((d) => d.symbol);
-    found.push({ code: 'unknown-depth', symbol: String(index), at: i + 1, allowed });
-  });
+    found.push({ code: 'unknown-depth', symbol: String(bitting[i]), at: i + 1, allowed });
+  }
 }
 
 const symbolAt = (spec: Specification, index: number): string => spec.depths[index]!.symbol;
 
 function checkMacs(spec: Specification, bitting: readonly number[], found: BittingFinding[]): void {
-  for (let i = 1; i < bitting.length; i++) {
-    const [a, b] = [bitting[i - 1]!, bitting[i]!];
-    const steps = Math.abs(a - b);
-    if (steps <= spec.macs) continue;
-    const [from, to] = [symbolAt(spec, a), symbolAt(spec, b)];
-    found.push({ code: 'macs', first: i, from, to, steps, allowed: spec.macs });
+  for (let i = 1; i < bitting.length; i++)
+    if (Math.abs(bitting[i]! - bitting[i - 1]!) > spec.macs)
+      found.push(macsFinding(spec, i, bitting[i - 1]!, bitting[i]!));
+}
+
+const macsFindings = new WeakMap<Specification, BittingFinding[]>();
+
+/** Made once for each pair of depths at each place: a list of 100,000 codes has as many of them, and they are alike. */
+function macsFinding(spec: Specification, first: number, a: number, b: number): BittingFinding {
+  const width = spec.depths.length;
+  let made = macsFindings.get(spec);
+  if (!made) {
+    made = [];
+    macsFindings.set(spec, made);
   }
+  return (made[(first * width + a) * width + b] ??= {
+    code: 'macs',
+    first,
+    from: symbolAt(spec, a),
+    to: symbolAt(spec, b),
+    steps: Math.abs(a - b),
+    allowed: spec.macs,
+  });
 }
 
 function checkFewDepths(bitting: readonly number[], rules: Rules, found: BittingFinding[]): void {
   if (bitting.length < rules.leastDepthsFrom) return;
-  const distinct = new Set(bitting).size;
+  let seen = 0;
+  for (let i = 0; i < bitting.length; i++) seen |= 1 << bitting[i]!;
+  const distinct = popCount(seen);
   if (distinct < rules.leastDepths)
     found.push({ code: 'few-depths', found: distinct, least: rules.leastDepths });
 }
@@ -273,7 +292,11 @@ function checkGrade(bitting: readonly number[], grade: Grade, found: BittingFind
     const percent = Math.round((same * 1000) / bitting.length) / 10;
     found.push({ code: 'grade-equal-share', grade, percent, most: equalShare });
   }
-  const longest = Math.max(...bitting.map((_, start) => endOfRun(bitting, start) - start));
+  let longest = 0;
+  for (let start = 0, end = 0; start < bitting.length; start = end) {
+    end = endOfRun(bitting, start);
+    longest = Math.max(longest, end - start);
+  }
   if (equalNeighbours !== undefined && longest > equalNeighbours)
     found.push({ code: 'grade-equal-neighbours', grade, found: longest, most: equalNeighbours });
 }
@@ -295,16 +318,28 @@ function checkUse(
       found.push({ code: 'equals-master', symbol: other.symbol });
 }
 
-function checkParity(
+/** What parity says about a depth at a cut (from 0) under a master; nothing where it is a whole number of steps away. */
+export function parityFinding(
   { step }: Specification,
+  master: NamedBitting,
+  cut: number,
+  depth: number,
+): BittingFinding | undefined {
+  const steps = Math.abs(depth - master.bitting[cut]!);
+  if (steps % step === 0) return undefined;
+  return { code: 'parity', at: cut + 1, steps, step, master: master.symbol };
+}
+
+function checkParity(
+  spec: Specification,
   bitting: readonly number[],
   master: NamedBitting,
   found: BittingFinding[],
 ): void {
-  bitting.forEach((index, i) => {
-    const steps = Math.abs(index - master.bitting[i]!);
-    if (steps % step !== 0) found.push({ code: 'parity', at: i + 1, steps, step, master: master.symbol });
-  });
+  for (let i = 0; i < bitting.length; i++) {
+    const finding = parityFinding(spec, master, i, bitting[i]!);
+    if (finding) found.push(finding);
+  }
 }
 
 function checkCylinders(

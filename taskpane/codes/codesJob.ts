@@ -4,7 +4,7 @@ import { severityOf } from '../../src/keying/findings.ts';
 import { barsCutting } from '../../src/keying/cutting.ts';
 import { checkList, type KnownKeys } from '../../src/keying/importCheck.ts';
 import { readImport, rowName, type ImportInput, type ImportRow } from '../../src/keying/importRows.ts';
-import type { Rules, RuleName } from '../../src/keying/rules.ts';
+import type { NamedBitting, Rules, RuleName } from '../../src/keying/rules.ts';
 import type { Steps } from '../../src/keying/system.ts';
 
 export interface CodesInput {
@@ -43,18 +43,23 @@ export interface CodesReport {
 export function* readCodes({ list, rules, known, firstRow }: CodesInput): Steps<CodesReport> {
   const rows = yield* readImport(list);
   const places: number[] = [];
-  const named = rows.flatMap((row, place) => {
-    if (!row.code.bitting) return [];
+  const named: NamedBitting[] = [];
+  rows.forEach((row, place) => {
+    const { bitting } = row.code;
+    if (!bitting) return;
     places.push(place);
-    return [{ symbol: rowName(row, firstRow), bitting: row.code.bitting }];
+    named.push({ symbol: rowName(row, firstRow), bitting });
   });
   const report = yield* checkList({ spec: list.spec, list: named, rules, ...(known && { known }) });
   const findings = new Array<readonly BittingFinding[] | undefined>(rows.length).fill(undefined);
   report.findings.forEach((found, i) => (findings[places[i]!] = found));
   const counts = new Map<Reason, number>();
   let [plain, barred] = [0, 0];
+  // one list for all rows, of which there may be 100,000
+  const reasons: Reason[] = [];
   rows.forEach((row, place) => {
-    const reasons = reasonsOf(row, findings[place]);
+    reasons.length = 0;
+    addReasons(reasons, row, findings[place]);
     for (const reason of reasons) counts.set(reason, (counts.get(reason) ?? 0) + 1);
     if (isBarred(row, findings[place])) barred++;
     else if (reasons.length === 0) plain++;
@@ -76,24 +81,30 @@ export const isBarred = (row: ImportRow, findings: readonly BittingFinding[] = [
 
 /** Every reason of a row, each once. */
 export function reasonsOf(row: ImportRow, findings: readonly BittingFinding[] = []): Reason[] {
-  const { kind, notes, faults } = row.code;
-  if (findings.length === 0 && notes.length === 0 && kind === 'bitting' && row.quantity !== undefined)
-    return NONE;
-  const date = notes.some((note) => note.code === 'was-date');
-  // a list may have 100,000 faulty rows, each with few reasons: no set for each
   const reasons: Reason[] = [];
-  const add = (reason: Reason): void => {
-    if (!reasons.includes(reason)) reasons.push(reason);
-  };
-  if (kind === 'empty') add('empty');
-  for (const note of notes) add(note.code);
-  if (!date) for (const fault of faults) add(fault.code);
-  for (const finding of findings) add(finding.code);
-  if (row.quantity === undefined) add('quantity');
+  addReasons(reasons, row, findings);
   return reasons;
 }
 
-const NONE: Reason[] = [];
+function addReasons(
+  reasons: Reason[],
+  { code: { kind, notes, faults }, quantity }: ImportRow,
+  findings: readonly BittingFinding[] = [],
+): void {
+  if (kind === 'empty') addOnce(reasons, 'empty');
+  let date = false;
+  for (const note of notes) {
+    date ||= note.code === 'was-date';
+    addOnce(reasons, note.code);
+  }
+  if (!date) for (const fault of faults) addOnce(reasons, fault.code);
+  for (const finding of findings) addOnce(reasons, finding.code);
+  if (quantity === undefined) addOnce(reasons, 'quantity');
+}
+
+function addOnce(reasons: Reason[], reason: Reason): void {
+  if (!reasons.includes(reason)) reasons.push(reason);
+}
 
 /** How much a row matters: it can't be cut, it has a fault, or it is only to be looked at. */
 export function severityOfRow(
