@@ -70,7 +70,10 @@ export const MAKING: readonly TaskPage[] = [
         '*There is no solution, and this is proved.*',
         '*Keys and doors in conflict* names marks that can’t go together: take one away, or give the door two cylinders.',
       ],
-      ['*Not found*', 'Nothing is proved. *Search on, four times as long*, or try *Another seed*.'],
+      [
+        '*Not found*',
+        'Nothing is proved. *Search on* takes four times as many steps; or try *Another seed*.',
+      ],
     ],
     writes: `A system as under Make keys. The marked sheet stays as it is. ${LEFT_ALONE}`,
     trouble: [

@@ -11,7 +11,7 @@ import { TextTable } from '../pictures/TextTable.tsx';
 import { Busy } from '../shared/Busy.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
-import { useDraft, useNavigation } from '../shared/navigation.tsx';
+import { useDraft, useGoToAudit, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
@@ -37,6 +37,7 @@ interface Asked {
 export function PoolScreen() {
   const book = useBook();
   const { go } = useNavigation();
+  const goToAudit = useGoToAudit();
   const [specName, setSpecName] = useDraft<string>('pool.spec', '');
   const [name, setName] = useDraft<string>('pool.name', '');
   const [form, setForm] = useDraft<PoolForm>('pool.form', DEFAULT_POOL);
@@ -73,6 +74,10 @@ export function PoolScreen() {
     run.leave();
     work.reset();
   };
+  const leave = (): void => {
+    back();
+    setName('');
+  };
   const text = (field: PoolField, label: string, hint?: string): ReactNode => (
     <TextField
       label={label}
@@ -92,9 +97,17 @@ export function PoolScreen() {
         run={run}
         action="Write the keys"
         back={backWay}
+        {...(asked.cylinders > 0 && {
+          next: {
+            label: 'Audit it',
+            onClick: () => {
+              leave();
+              goToAudit(asked.name);
+            },
+          },
+        })}
         onDone={() => {
-          back();
-          setName('');
+          leave();
           go('start');
         }}
       >

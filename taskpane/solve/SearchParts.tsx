@@ -79,7 +79,7 @@ export function SearchScreens<A extends Asked>(props: Props<A>) {
           ) : (
             <>
               <Button {...first} onClick={() => search.ask(searchedOn(asked))}>
-                Search on, four times as long
+                Search on
               </Button>
               <Button onClick={() => search.ask(withNextSeed(asked))}>Another seed</Button>
             </>

@@ -92,7 +92,7 @@ function Left({ result, places }: { readonly result: NotFound; readonly places: 
     <>
       <h2>What to try</h2>
       <ul className="tips">
-        <li>Another seed, or more steps: the buttons below do that.</li>
+        <li>“Search on” takes four times as many steps, “Another seed” begins elsewhere.</li>
         <li>Two keys that share odd doors: take a mark away, or give the door two cylinders.</li>
         <li>A spec with more positions or depths, a smaller difference between keys, fewer rules.</li>
       </ul>
@@ -100,11 +100,9 @@ function Left({ result, places }: { readonly result: NotFound; readonly places: 
         <>
           <h2>Still wrong in the best attempt</h2>
           <p>
-            {grouped(result.keysRight)} of {counted(result.keys, 'key')} were right everywhere
-            {result.violations.length < result.left
-              ? `; ${grouped(result.violations.length)} of ${grouped(result.left)} pairs are listed`
-              : ''}
-            . They show where it is tight.
+            {result.violations.length < result.left &&
+              `${grouped(result.violations.length)} of ${counted(result.left, 'pair')} are listed. `}
+            These pairs show where it is tight.
           </p>
           <FaultList label="Pairs still wrong" lines={lines} />
         </>

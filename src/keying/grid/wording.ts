@@ -78,7 +78,7 @@ const sayImpossible = ({ reason, scope, keys, cylinders }: Impossible): string[]
 ];
 
 const sayNotFound = ({ steps, left, unplaced, keysRight, keys, hints }: NotFound): string[] => [
-  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong${unplaced > 0 ? `, ${counted(unplaced, 'key')} without a bitting,` : ''} and has ${grouped(keysRight)} of ${counted(keys, 'key')} right everywhere. Try another seed or a larger budget, or take a mark away.`,
+  `Nothing was found in ${counted(steps, 'step')}, and nothing is proved. The best attempt leaves ${counted(left, 'pair')} wrong${unplaced > 0 ? `, ${counted(unplaced, 'key')} without a bitting,` : ''} and has ${grouped(keysRight)} of ${counted(keys, 'key')} right everywhere.`,
   ...hints.slice(0, 5).map(sayProof),
 ];
 
