@@ -49,7 +49,7 @@ function indexPage(): string {
 
 const FIRST_STEPS = [
   'Open the Keying pane from the Home tab.',
-  'Empty workbook: choose Make keys, take a starter spec, type how many keys, press Make the keys, then Write the system.',
+  'Empty workbook: choose Make keys, take a starter spec, type how many keys, press Make the keys, then Write the system. Or press Sample data for an invented hall to try things with.',
   'A workbook with keys in it: the pane says what it found and what is wrong; Audit a system tries every key in every cylinder.',
 ];
 

@@ -3,6 +3,41 @@ import { LEFT_ALONE, type TaskPage } from './taskHelpPage.ts';
 
 export const BOOK: readonly TaskPage[] = [
   {
+    file: 'sample-data',
+    title: 'Sample data',
+    room: 'start',
+    what: 'An invented hall on new sheets of this workbook, to try things with: its door schedule, its keys and grid, and a list of codes with a few faults.',
+    steps: [
+      'In a workbook without anything of the add-in’s, press *Sample data* under *Begin*.',
+      'Read which sheets will be added, and press *Write the sample*.',
+      'Try on it: *A key is lost*, *Check codes*, *Pin cylinders*. Select a key, a cylinder or a cell of the grid and look at the foot of the pane.',
+      'Undo right afterwards takes the sample away. Later, delete its sheets, or go on in another workbook.',
+    ],
+    answers: [
+      ['*Skip this*', 'The start screen then offers every task, and *Begin* is not shown again.'],
+      ['*Try again*', 'The system could not be made the first time.'],
+    ],
+    writes: `The sheets Sample doors and Sample codes, and a system with its sheets: Specs, Systems, Keys, Cylinders and a grid. ${LEFT_ALONE}`,
+    trouble: [
+      [
+        '*Sample data* is not there.',
+        'It is offered only in a workbook that holds nothing of the add-in’s. Open an empty one.',
+      ],
+      [
+        'Is any of it real?',
+        'No. People, doors and bittings are invented; the spec is a starter from memory. Cut nothing by it.',
+      ],
+    ],
+    example: 'The third code of the list, checked in a cell:',
+    formulas: [
+      [
+        '=KEYROW.WHY("283456","S-018-6")',
+        '"The 2 and 8 at cuts 1 and 2 differ by 6 steps; this spec allows 5. Choose depths closer together."',
+      ],
+    ],
+    cautions: ['secret'],
+  },
+  {
     file: 'repair-and-freeze',
     title: 'Repair and freeze',
     room: 'repair',

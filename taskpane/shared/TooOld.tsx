@@ -19,9 +19,13 @@ export function TooOld({ why }: { readonly why: Unfit }) {
 
 export function WhyNot({ why }: { readonly why: Unfit }) {
   return (
-    <main className="screen-body">
-      <h1>Keyrow</h1>
-      <Notice kind="error">{WORDS[why]}</Notice>
-    </main>
+    <div className="screen">
+      <header className="screen-head">
+        <h1>Keyrow</h1>
+      </header>
+      <main className="screen-body">
+        <Notice kind="error">{WORDS[why]}</Notice>
+      </main>
+    </div>
   );
 }

@@ -157,6 +157,16 @@ describe.each(LOOKS)('screens in the %s look', (look, options) => {
       await preview.page.waitForTimeout(1500);
       await check(name);
     }
+    // what only an empty workbook shows, and what a host that is too old does
+    await preview.page.getByRole('button', { name: 'Empty workbook' }).click();
+    await preview.pane.getByRole('region', { name: 'Begin' }).waitFor();
+    await check('begin');
+    await preview.pane.getByRole('button', { name: /^Sample data/ }).click();
+    await preview.pane.getByRole('button', { name: 'Write the sample' }).waitFor();
+    await check('sample data');
+    await preview.page.goto(`${new URL('/', preview.page.url()).href}?excel=1.13`);
+    await preview.pane.getByText('This Excel is too old').waitFor();
+    await check('too old');
     expect(found).toEqual({});
   });
 });
