@@ -51,11 +51,12 @@ export const numberFormats = (block: Block): string[][] =>
   block.cells.map(() => block.formats.map((format) => NUMBER_FORMATS[format]));
 
 /**
- * Text that a General cell would take for something else gets Excel's apostrophe; in a text cell nothing is needed.
- * @example asText('=1+1') → "'=1+1"
+ * Text that a General cell would take for something else gets Excel's apostrophe; in a text cell nothing is needed. Blanks
+ * at the front are passed over by Excel, so whatever begins with no letter gets one.
+ * @example asText('=1+1') → "'=1+1"; asText(' =1+1') → "' =1+1"
  */
 export const asText = (text: string): string =>
-  /^[=+\-@'#]|\d|^\s*(true|false)\s*$/i.test(text) ? `'${text}` : text;
+  /^\P{L}|\d|^(true|false)\s*$/iu.test(text) ? `'${text}` : text;
 
 /** What is handed to Excel for the cells of a block. */
 export const writtenCells = (block: Block): CellValue[][] =>

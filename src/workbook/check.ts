@@ -7,7 +7,7 @@ import { isFormula, loadBox, rangeOf, toCells } from './cells.ts';
 import { fold, isOurs } from './names.ts';
 import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { referencesTo } from './references.ts';
-import { boxAddress, cellAddress, contains, type Box } from './places.ts';
+import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
 import { strangersOn, type IsOurs } from './takeBackSheets.ts';
 
@@ -28,6 +28,7 @@ export async function checkPlan(
   tick: Tick,
 ): Promise<Checked> {
   const { reasons, ownSheets } = await checkObjects(context, steps, 'apply');
+  reasons.push(...tooLong(steps));
   const added = addedSheets(steps);
   const before: Remembered[] = [];
   if (reasons.length > 0) return { reasons, before, ownSheets };
@@ -46,6 +47,29 @@ export async function checkPlan(
   }
   return { reasons, before, ownSheets };
 }
+
+/** Characters that a cell of Excel's holds. */
+const LONGEST_TEXT = 32_767;
+
+/** Texts that no cell takes: better told by their place than refused by Excel in the middle. */
+const tooLong = (steps: readonly PlanStep[]): Conflict[] =>
+  steps.flatMap((step) =>
+    step.kind !== 'write'
+      ? []
+      : step.cells.flatMap((row, r) =>
+          row.flatMap((cell, c): Conflict[] => {
+            if (typeof cell !== 'string' || cell.length <= LONGEST_TEXT) return [];
+            const has = cell.length.toLocaleString('en-US');
+            const most = LONGEST_TEXT.toLocaleString('en-US');
+            return [
+              {
+                at: place(step.sheet, step.row + r, step.column + c),
+                sentence: `“${cell.slice(0, 30)}…”, which was to go here, has ${has} characters, and a cell holds ${most}. Shorten it.`,
+              },
+            ];
+          }),
+        ),
+  );
 
 /** Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. */
 export async function checkUndo(

@@ -50,8 +50,18 @@ export async function readListFile(name: string, bytes: Uint8Array): Promise<Res
     return err(`${name} is no Excel workbook, or only a part of one arrived. Ask for it again.`);
   const text = decodeText(bytes);
   if (text.includes('\0')) return err(`${name} is no file of text. Choose a .csv or an .xlsx file.`);
+  // looked at before it is split, since the cells take far more room than the text
+  if (linesOf(text) > MOST_ROWS) return err(sayFault(name, 'too-many'));
   const { rows } = splitPasted(text);
+  if (rows.some((row) => row.length > MOST_COLUMNS)) return err(sayFault(name, 'too-many'));
   return rows.length === 0 ? err(`There is nothing in ${name}.`) : ok([{ name, sheet: '', above: 0, rows }]);
+}
+
+/** Lines, without making any. */
+function linesOf(text: string): number {
+  let lines = 1;
+  for (let at = text.indexOf('\n'); at >= 0; at = text.indexOf('\n', at + 1)) lines++;
+  return lines;
 }
 
 const sayFault = (name: string, fault: SheetsFault): string =>

@@ -14,7 +14,7 @@ export interface Archive {
 /** `broken`: cut off or no archive. `too-much`: inflates to more than `MOST_BYTES`. `old`: the browser can't inflate. */
 export type ArchiveFault = 'broken' | 'too-much' | 'old';
 
-/** Of one file inside, inflated. 100,000 rows of codes take about 30 MB. */
+/** Of all files that are read from it, inflated. 100,000 rows of codes take about 30 MB. */
 export const MOST_BYTES = 150_000_000;
 
 interface Entry {
@@ -50,11 +50,16 @@ export function openArchive(bytes: Uint8Array, most = MOST_BYTES): Result<Archiv
       });
     at += 46 + nameLength + rest;
   }
+  let left = most;
   return ok({
     names: [...entries.keys()],
     text: async (name) => {
       const entry = entries.get(name);
-      return entry ? inflate(bytes, view, entry, most) : ok(undefined);
+      if (!entry) return ok(undefined);
+      const read = await inflate(bytes, view, entry, left);
+      if (!read.ok) return read;
+      left -= read.value.size;
+      return ok(read.value.text);
     },
   });
 }
@@ -66,17 +71,25 @@ function findEnd(view: DataView): number | undefined {
   return undefined;
 }
 
+interface Inflated {
+  readonly text: string;
+  readonly size: number;
+}
+
 async function inflate(
   bytes: Uint8Array,
   view: DataView,
   { deflated, packed, offset }: Entry,
   most: number,
-): Promise<Result<string, ArchiveFault>> {
+): Promise<Result<Inflated, ArchiveFault>> {
   if (offset + 30 > bytes.length || view.getUint32(offset, true) !== LOCAL) return err('broken');
   const start = offset + 30 + view.getUint16(offset + 26, true) + view.getUint16(offset + 28, true);
   if (start + packed > bytes.length) return err('broken');
   const content = bytes.slice(start, start + packed);
-  if (!deflated) return content.length > most ? err('too-much') : ok(new TextDecoder().decode(content));
+  if (!deflated)
+    return content.length > most
+      ? err('too-much')
+      : ok({ text: new TextDecoder().decode(content), size: content.length });
   if (typeof DecompressionStream === 'undefined') return err('old');
   const reader = new Blob([content]).stream().pipeThrough(new DecompressionStream('deflate-raw')).getReader();
   const decoder = new TextDecoder();
@@ -96,5 +109,5 @@ async function inflate(
   } catch {
     return err('broken');
   }
-  return ok(parts.join('') + decoder.decode());
+  return ok({ text: parts.join('') + decoder.decode(), size });
 }

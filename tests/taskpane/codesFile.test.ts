@@ -100,6 +100,16 @@ describe('a list in an .xlsx file', () => {
     expect(await archive.value.text('xl/workbook.xml')).toEqual({ ok: false, error: 'too-much' });
   });
 
+  it('counts all that it unpacks, so that many files within are no way round', async () => {
+    const part = new Uint8Array(400_000).fill(32);
+    const bomb = zipSync({ a: part, b: part, c: part }, { level: 9 });
+    const archive = openArchive(bomb, 1_000_000);
+    if (!archive.ok) throw new Error(archive.error);
+    const read = [];
+    for (const name of ['a', 'b', 'c']) read.push((await archive.value.text(name)).ok);
+    expect(read).toEqual([true, true, false]);
+  });
+
   it('never throws on a file with bytes changed', async () => {
     const whole = await bytesOf((book) => {
       book.addWorksheet('One').getCell('A1').value = '274153';
@@ -128,5 +138,7 @@ describe('a list in a file of text', () => {
   it('is refused where it is something else, or empty', async () => {
     expect(await sentence('list.csv', Uint8Array.of(1, 0, 2, 0, 3))).toMatch(/no file of text/);
     expect(await sentence('list.csv', strToU8(' \n \n'))).toBe('There is nothing in list.csv.');
+    expect(await sentence('list.csv', strToU8('1\n'.repeat(200_001)))).toMatch(/beyond row 200,000/);
+    expect(await sentence('list.csv', strToU8(`${'1,'.repeat(300)}\n`.repeat(3)))).toMatch(/or column 200/);
   });
 });

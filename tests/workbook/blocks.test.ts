@@ -46,6 +46,9 @@ describe('blocks of a write', () => {
     expect(['=1+1', '+A1', '-2', '@SUM(A1)', '01234', '1-2-3', 'true', '#N/A', "'x"].map(asText)).toEqual(
       ['=1+1', '+A1', '-2', '@SUM(A1)', '01234', '1-2-3', 'true', '#N/A', "'x"].map((t) => `'${t}`),
     );
+    // Excel passes over blanks at the front; full-width signs are those of OWASP's page on CSV injection
+    for (const text of [' =1+1', '\t=1+1', '\r+1', '\n-x', '\u00A0=x', '＝1', '＠x', ' true', '"=x'])
+      expect(asText(text)).toBe(`'${text}`);
     expect(asText('Front door')).toBe('Front door');
   });
 

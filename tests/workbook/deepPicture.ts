@@ -45,10 +45,12 @@ export interface DeepPicture {
 export function deepPicture(model: WorkbookModel, { printing = true, formats = true } = {}): DeepPicture {
   return {
     sheets: model.sheets.map((sheet) => {
-      const { page, ...layout } = sheet.layout;
+      const { page, rowHeights, ...layout } = sheet.layout;
       return {
         cells: cellsOf(sheet, formats),
         layout: plain(layout),
+        // 15 points is how high a row is that nobody touched
+        rowHeights: plain(new Map([...rowHeights].filter(([, points]) => points !== 15))),
         protection: plain(sheet.protection),
         ...(printing && { page: plain(page) }),
       };

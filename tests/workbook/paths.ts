@@ -33,6 +33,7 @@ import {
   planShopReport,
   planSpecs,
   readExtension,
+  readLedger,
   readSchedule,
   readTarget,
   standingOn,
@@ -60,10 +61,24 @@ export const SCHEDULE_ROWS: readonly (readonly (string | number)[])[] = [
   ["'0104", 'Yard', '=UPPER("ab2")', 1, 'rim', ''],
 ];
 
-function hall(): ReturnType<typeof school> {
+/** What is called as in this book: its two systems, and the people with keys. */
+export interface Called {
+  readonly school: string;
+  readonly hall: string;
+  readonly caretaker: string;
+  readonly nurse: string;
+}
+
+const USUAL: Called = { school: 'School', hall: 'Hall', caretaker: 'Caretaker', nurse: 'Nurse' };
+const schoolOf = (book: BookReading): string => book.systems[0]!.name;
+const hallOf = (book: BookReading): string => book.systems[1]!.name;
+const nurseOf = (book: BookReading): string => readLedger(book).people[1]!.name;
+const caretakerOf = (book: BookReading): string => readLedger(book).people[0]!.name;
+
+function hall(name: string): ReturnType<typeof school> {
   const made = runToEnd(
     generateSystem({
-      name: 'Hall',
+      name,
       spec: SPEC,
       levels: 3,
       grands: evenTree(3, { masters: 2, changeKeys: 2 }),
@@ -75,9 +90,9 @@ function hall(): ReturnType<typeof school> {
   return { ...made, copies: new Map(made.system.keys.map((k) => [k.symbol, 2])) };
 }
 
-const issue = (symbol: string, copy: number, holder: string) => ({
+const issue = (system: string, symbol: string, copy: number, holder: string) => ({
   event: 'issued' as const,
-  system: 'Hall',
+  system,
   symbol,
   copy,
   holder,
@@ -110,24 +125,26 @@ function layPlain(book: OpenBook): Shop {
 export async function fullBook(
   lay: (book: OpenBook) => Shop = layPlain,
   book: OpenBook = openBook(),
+  called: Called = USUAL,
 ): Promise<OpenBook> {
   const shop = lay(book);
-  await writeSystem(school());
-  await writeSystem(hall());
+  await writeSystem(school(called.school));
+  await writeSystem(hall(called.hall));
   await write(
     planLedger(await reading(), {
       made: TODAY,
       title: 'Issue',
-      entries: [issue('AA', 1, 'Caretaker'), issue('AA1', 1, 'Nurse')],
-      holders: [{ name: 'Caretaker', department: 'House' }, { name: 'Nurse' }],
+      entries: [issue(called.hall, 'AA', 1, called.caretaker), issue(called.hall, 'AA1', 1, called.nurse)],
+      holders: [{ name: called.caretaker, department: 'House' }, { name: called.nurse }],
     }),
   );
+  const first = await reading();
   await write(
-    planCustomerReport(await reading(), { ...REPORT, revision: 'A', schedule: await schedule(shop) }).plan,
+    planCustomerReport(first, { ...report(first), revision: 'A', schedule: await schedule(shop) }).plan,
   );
   await write(planFindings(await reading(), { made: TODAY, audits: [] }));
   // a further key and a further door, marked beside and below the grid of the hall
-  const { box } = (await reading()).systems.find((s) => s.name === 'Hall')!.grid!;
+  const { box } = (await reading()).systems[1]!.grid!;
   await Excel.run(async (context) => {
     const grid = context.workbook.worksheets.getItem(box.sheet);
     const put = (row: number, column: number, text: string): void => {
@@ -143,7 +160,7 @@ export async function fullBook(
   return book;
 }
 
-const REPORT = { system: 'School', made: TODAY, revision: 'B' };
+const report = (book: BookReading) => ({ system: schoolOf(book), made: TODAY, revision: 'B' });
 
 async function schedule(shop: Shop): Promise<ScheduleReading> {
   const read = await readSchedule(shop.schedule);
@@ -158,7 +175,7 @@ async function codes(book: BookReading, shop: Shop): Promise<WritePlan> {
 }
 
 function extension(book: BookReading): WritePlan {
-  const read = readExtension(book, 'Hall');
+  const read = readExtension(book, hallOf(book));
   if (!read.ok) throw new Error(read.error.map((p) => p.sentence).join(' '));
   const { grid, avoid } = read.value;
   const ask = (freed: readonly string[]) =>
@@ -178,28 +195,28 @@ function extension(book: BookReading): WritePlan {
 }
 
 function crossKeying(book: BookReading): WritePlan {
-  const asked = auditInput(book, 'School')!;
+  const asked = auditInput(book, schoolOf(book))!;
   const found = crossKeyingCost(asked.system, 'C1', ['AA2'], asked.marks);
   if (!found.ok) throw new Error(JSON.stringify(found.error));
   const { chambers } = found.value.after;
-  return planCrossKeying(book, { system: 'School', cylinder: 'C1', keys: ['AA2'], chambers }).plan;
+  return planCrossKeying(book, { system: schoolOf(book), cylinder: 'C1', keys: ['AA2'], chambers }).plan;
 }
 
 function lostKey(book: BookReading): WritePlan {
-  const { system, marks } = auditInput(book, 'Hall')!;
+  const { system, marks } = auditInput(book, hallOf(book))!;
   const lost = liveKey(system, 'AA1');
   const fresh = runToEnd(freshBittings({ system, marks, lost }));
   if (!fresh.ok) throw new Error(JSON.stringify(fresh.problems));
   const scope = lostKeyScope(system, accessMap(auditInputOf(system, marks)), lost);
   const phases = phasesOf(system, scope, { titles: ['First', 'Then'], riskOf: (c) => c % 2 });
-  const of = book.systems.find((s) => s.name === 'Hall')!;
+  const of = book.systems[1]!;
   return planLostKey(book, { made: TODAY, system: of, fresh, phases, orders: { shop: true, tenant: true } });
 }
 
 function findings(book: BookReading): WritePlan {
-  const { system, marks } = auditInput(book, 'School')!;
+  const { system, marks } = auditInput(book, schoolOf(book))!;
   const { findings: found } = runToEnd(auditSystem(auditInputOf(system, marks), { near: true }));
-  return planFindings(book, { made: TODAY, audits: [{ system: 'School', findings: found }] });
+  return planFindings(book, { made: TODAY, audits: [{ system: schoolOf(book), findings: found }] });
 }
 
 const CUTTING_LINE = {
@@ -221,7 +238,7 @@ export const WRITE_PATHS: readonly WritePath[] = [
   ['keys without a master', (book) => planNewSystem(book, school('Pool'), { ...MADE, grid: false })],
   ['an extension', extension],
   ['cross-keying', crossKeying],
-  ['pinning', (book) => planPinning(book, { ...MADE, system: 'School', kitList: true })],
+  ['pinning', (book) => planPinning(book, { ...MADE, system: schoolOf(book), kitList: true })],
   ['cutting', (book) => planCutting(book, { ...MADE, spec: SPEC, lines: [CUTTING_LINE] })],
   ['a check column', (book, shop = PLAIN) => codes(book, shop)],
   ['findings again', findings],
@@ -230,27 +247,31 @@ export const WRITE_PATHS: readonly WritePath[] = [
   [
     'an order',
     async (book, shop = PLAIN) => {
-      const totals = scheduleTotals((await schedule(shop)).schedule.lines, againstOf(book, 'School').keys);
-      return planOrder(book, { system: 'School', from: shop.schedule, made: TODAY, totals });
+      const totals = scheduleTotals(
+        (await schedule(shop)).schedule.lines,
+        againstOf(book, schoolOf(book)).keys,
+      );
+      return planOrder(book, { system: schoolOf(book), from: shop.schedule, made: TODAY, totals });
     },
   ],
   [
     'a customer’s report again',
     async (book, shop = PLAIN) =>
-      planCustomerReport(book, { ...REPORT, schedule: await schedule(shop) }).plan,
+      planCustomerReport(book, { ...report(book), schedule: await schedule(shop) }).plan,
   ],
-  ['a shop’s report', (book) => planShopReport(book, REPORT)],
+  ['a shop’s report', (book) => planShopReport(book, report(book))],
   [
     'who may sign',
-    (book) => planAuthorised(book, { system: 'School', name: 'R. Alder', role: 'Head', blank: 'K1' }, TODAY),
+    (book) =>
+      planAuthorised(book, { system: schoolOf(book), name: 'R. Alder', role: 'Head', blank: 'K1' }, TODAY),
   ],
   [
     'a receipt',
     (book) =>
       planReceipt(book, {
         made: TODAY,
-        holder: 'Caretaker',
-        copies: [{ system: 'Hall', symbol: 'AA', copy: 1 }],
+        holder: caretakerOf(book),
+        copies: [{ system: hallOf(book), symbol: 'AA', copy: 1 }],
       }),
   ],
   [
@@ -259,13 +280,14 @@ export const WRITE_PATHS: readonly WritePath[] = [
       planLedger(book, {
         made: TODAY,
         title: 'Issue',
-        entries: [issue('AB1', 1, 'Cook')],
+        entries: [issue(hallOf(book), 'AB1', 1, 'Cook')],
         holders: [{ name: 'Cook' }],
       }),
   ],
   [
     'a correction',
-    (book) => planCorrection(book, { made: TODAY, number: 1, entry: issue('AA', 1, 'Nurse') }),
+    (book) =>
+      planCorrection(book, { made: TODAY, number: 1, entry: issue(hallOf(book), 'AA', 1, nurseOf(book)) }),
   ],
   [
     'an answer',
