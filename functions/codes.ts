@@ -3,7 +3,7 @@ import { formatBitting, packBitting, parseBitting } from '../src/keying/bitting.
 import { severityOf, type BittingFinding } from '../src/keying/findings.ts';
 import { checkBitting, DEFAULT_RULES, isUsable, type BittingContext } from '../src/keying/rules.ts';
 import type { Specification } from '../src/keying/specification.ts';
-import { say } from '../src/keying/wording.ts';
+import { sayAll } from '../src/keying/sayAll.ts';
 import { BLANK, eachCell, isBlank, rowsOf, switchIn, textOrNumber } from './cells.ts';
 import { bittingIn } from './keys.ts';
 import { specIn } from './specs.ts';
@@ -60,7 +60,7 @@ const isGood = (findings: readonly BittingFinding[]): boolean =>
 
 function inWords(findings: readonly BittingFinding[]): string {
   if (findings.length === 0) return 'OK';
-  const words = findings.map((f) => say(f)).join(' ');
+  const words = sayAll(findings).join(' ');
   return isGood(findings) ? `OK, but: ${words}` : words;
 }
 

@@ -4,7 +4,7 @@ import { fitSpecs } from '../src/keying/fitSpecs.ts';
 import { findingIn } from '../src/keying/shownIn.ts';
 import type { Specification } from '../src/keying/specification.ts';
 import type { Length } from '../src/keying/units.ts';
-import { say } from '../src/keying/wording.ts';
+import { sayAll } from '../src/keying/sayAll.ts';
 import { BLANK, eachRow, isBlank, lineOf, refuse } from './cells.ts';
 import { cutsOf, lengthIn, specIn, specsIn, unitIn } from './specs.ts';
 
@@ -68,7 +68,7 @@ export function decodeWhy(readings: unknown[][], spec: string, specs?: unknown[]
   const decoding = decoded(found, readings, unit);
   if (!decoding) return BLANK;
   const shown = unitIn(unit, found);
-  return decoding.findings.map((f) => say(findingIn(f, shown))).join(' ') || 'OK';
+  return sayAll(decoding.findings.map((f) => findingIn(f, shown))).join(' ') || 'OK';
 }
 
 /**

@@ -5,14 +5,14 @@ import type { DepthSet } from '../src/keying/depthSet.ts';
 import { positions, type Specification } from '../src/keying/specification.ts';
 import { sayChamberFault } from '../src/keying/specWording.ts';
 import type { Chambers } from '../src/keying/system.ts';
-import { say } from '../src/keying/wording.ts';
+import { sayAll } from '../src/keying/sayAll.ts';
 import { isBlank, lineOf, refuse, textOrNumber } from './cells.ts';
 
 /** A code cell → its bitting. A number is taken as its digits; one with digits missing is refused, never filled. */
 export function bittingIn(spec: Specification, cell: unknown, what = 'The code'): Bitting {
   const read = parseBitting(spec, textOrNumber(cell, what));
   if (read.ok) return read.value;
-  const words = read.error.map((fault) => say(fault)).join(' ');
+  const words = sayAll(read.error).join(' ');
   return refuse(what === 'The code' ? words : `${what}: ${words}`);
 }
 

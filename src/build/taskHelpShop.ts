@@ -23,11 +23,11 @@ export const SHOP: readonly TaskPage[] = [
         'It breaks a rule or is no bitting: a blind code or a reference stands for a bitting that the list does not hold.',
       ],
     ],
-    writes: `The sheet Cutting, sorted by blank. Type caliper readings under Read 1, Read 2 and so on, as you cut; Judged says which cut is off, by how much and which way. ${LEFT_ALONE}`,
+    writes: `The sheet Cutting: one row a bitting and blank, printed one page wide. Behind what is printed, type caliper readings under Read 1, Read 2 and so on, as you cut; Judged says which cut is off, by how much and which way. ${LEFT_ALONE}`,
     trouble: [
       [
         'A code was taken for a date.',
-        'The sheet changed what was typed. The codes that it may have been are offered; choose one.',
+        'The sheet changed what was typed. The codes that it may have been are named: look it up and type it as text.',
       ],
       [
         'O for 0, l for 1.',

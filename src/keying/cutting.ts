@@ -7,10 +7,10 @@ import { formatBitting, type Bitting } from './bitting.ts';
 import type { BittingFinding } from './findings.ts';
 import { sayReading } from './importWording.ts';
 import type { ImportRow } from './importRows.ts';
+import { sayAll } from './sayAll.ts';
 import { foldName } from './specTable.ts';
 import { findingIn } from './shownIn.ts';
 import type { Specification } from './specification.ts';
-import { say } from './wording.ts';
 
 export interface CuttingLine {
   /** Marks of all rows that ask for this key, each once. */
@@ -100,7 +100,7 @@ function remarksOf(
       ? [reference === '' ? 'There is no code here.' : 'Only a reference: look its bitting up.']
       : []),
     ...(read === '' ? [] : [read]),
-    ...told.map((finding) => say(findingIn(finding, unit))),
+    ...sayAll(told.map((finding) => findingIn(finding, unit))),
     ...(quantity === undefined ? [`“${quantityText}” is no number of keys: fill in how many.`] : []),
     ...(reference === '' ? [] : [`Reference ${reference}.`]),
     ...(note === '' ? [] : [note]),

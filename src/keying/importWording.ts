@@ -1,9 +1,9 @@
 /** Words for what an import took for something else, and for a first article. */
 import type { CodeReading, ImportNote } from './importCode.ts';
 import type { Judgement } from './judge.ts';
+import { sayAll } from './sayAll.ts';
 import type { Specification } from './specification.ts';
 import { formatNumber, lengthOf } from './units.ts';
-import { say } from './wording.ts';
 import { counted, listed, type Words } from './words.ts';
 
 const NOTES: Words<ImportNote> = {
@@ -28,7 +28,7 @@ export function sayImportNote(note: ImportNote): string {
 /** Everything there is to say about how a cell was read, in one line; '' where nothing is. */
 export function sayReading({ notes, faults }: CodeReading): string {
   const date = notes.some((note) => note.code === 'was-date');
-  return [...(date ? [] : faults.map((fault) => say(fault))), ...notes.map(sayImportNote)].join(' ');
+  return [...(date ? [] : sayAll(faults)), ...notes.map(sayImportNote)].join(' ');
 }
 
 /**

@@ -264,6 +264,7 @@ export {
   type Severity,
   type SystemFinding,
 } from './findings.ts';
+export { sayAll, sayGroups, type SaidGroup } from './sayAll.ts';
 export { ruleTitle, say } from './wording.ts';
 
 // the shop's schedule

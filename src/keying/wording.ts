@@ -14,7 +14,7 @@ import { counted, listed, steps, type Words } from './words.ts';
  * How near, in the spec's unit: 18 thousandths → `0.018 in`, 12.5 → `0.0125 in`, 19.7 of a metric spec → `0.50 mm`
  * (a tenth of a thousandth is less than half of the last digit).
  */
-const apart = ({
+export const apart = ({
   thousandths,
   unit = 'in',
 }: {

@@ -226,7 +226,14 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
   title.bold = true;
   title.size = 14;
   sheet.getRange('A2').format.font.italic = true;
-  if (layout.centred) rangeOf(context, layout.centred).format.horizontalAlignment = 'Center';
+  for (const box of layout.centred ?? []) rangeOf(context, box).format.horizontalAlignment = 'Center';
+  for (const box of layout.banners ?? []) {
+    const banner = rangeOf(context, box);
+    banner.merge();
+    banner.format.wrapText = true;
+    banner.format.verticalAlignment = 'Top';
+  }
+  if (layout.middle) rangeOf(context, layout.middle).format.verticalAlignment = 'Center';
   for (const box of layout.large ?? []) {
     const { font } = rangeOf(context, box).format;
     font.size = 16;

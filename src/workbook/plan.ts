@@ -85,9 +85,13 @@ export interface SheetLayout {
   /** Text at the foot of each page; with it the sheet is printed one page wide. */
   readonly foot?: PageFoot;
   /** Cells that are centred. */
-  readonly centred?: Box;
+  readonly centred?: readonly Box[];
   /** Shrunk so that all columns come onto one page. */
   readonly onePageWide?: boolean;
+  /** Rows of cells made into one whose text goes on in further lines. */
+  readonly banners?: readonly Box[];
+  /** Cells with their content at half height. */
+  readonly middle?: Box;
   /** Cells in large bold digits, to be read at the machine. */
   readonly large?: readonly Box[];
   /** Cells whose text goes on in further lines. */

@@ -69,7 +69,10 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
       frozen: 1,
       bench: {
         line: benchLine({ ...input, spec }),
+        // what is typed in afterwards stands behind, so that the digits are large on paper too
+        printed: at('Note') + 1,
         large: [at('Bitting'), ...cuts],
+        centred: [...cuts, at('Keys'), at('Duplicates')],
         wrapped: [at('Mark'), at('As it came'), at('Judged'), at('Note')],
         choices: [{ column: at('First article'), from: FIRST_ARTICLE }],
       },
@@ -80,7 +83,7 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
 }
 
 const FIXED: readonly ColumnSpec[] = [
-  { heading: 'Mark', format: 'text', width: 12, needed: true },
+  { heading: 'Mark', format: 'text', width: 11, needed: true },
   { heading: 'As it came', format: 'text', width: 14 },
   { heading: 'Bitting', format: 'text', width: 14, needed: true },
   { heading: 'Blank', format: 'text', width: 10 },
@@ -95,11 +98,12 @@ function cuttingColumns(spec: Specification, table: string, asked: Unit | undefi
     ...centres.map((centre, i): ColumnSpec => ({
       heading: `Cut ${i + 1} at ${formatLength(centre, spec.unit)}`,
       format: length,
-      width: 12,
+      width: 10,
     })),
-    { heading: 'Keys', format: 'general', width: 6 },
-    { heading: 'Duplicates', format: 'general', width: 10 },
+    { heading: 'Keys', format: 'general', width: 8 },
+    { heading: 'Duplicates', format: 'general', width: 12 },
     { heading: 'First article', format: 'text', width: 11 },
+    { heading: 'Note', format: 'text', width: 40 },
     ...centres.map((_, i): ColumnSpec => ({ heading: readHeading(i + 1), format: length, width: 8 })),
     {
       heading: 'Judged',
@@ -107,7 +111,6 @@ function cuttingColumns(spec: Specification, table: string, asked: Unit | undefi
       width: 30,
       formula: judgeReadings(table, readHeading(1), readHeading(count), spec.name, asked),
     },
-    { heading: 'Note', format: 'text', width: 34 },
   ];
 }
 
@@ -125,9 +128,9 @@ function cuttingRow(spec: Specification, line: CuttingLine): CellInput[] {
     keys ?? '',
     bitting && keys !== undefined ? Math.max(0, keys - 1) : '',
     '',
+    line.remarks.join(' '),
     ...spec.centres.map(() => ''),
     '',
-    line.remarks.join(' '),
   ];
 }
 

@@ -6,6 +6,7 @@ import {
   kitList,
   kitStack,
   shortages,
+  type KitCount,
   type KitStack,
   type ShopPin,
   type StackedKind,
@@ -18,7 +19,7 @@ import { findTable, systemNamed } from './find.ts';
 import { fold, TABLES } from './names.ts';
 import type { CellInput, ColumnFormat, WritePlan } from './plan.ts';
 import { replaceOrCreate } from './planRows.ts';
-import { PlanBuilder } from './planTable.ts';
+import { PlanBuilder, type BenchSheet } from './planTable.ts';
 import type { BookReading, CylinderRow } from './reading.ts';
 import { readShop } from './tableShop.ts';
 
@@ -36,33 +37,55 @@ export interface PinningInput {
 /** A unit in words, which are also the names of our number formats. */
 const unitNames = { in: 'inches', mm: 'millimetres' } as const satisfies Record<Unit, ColumnFormat>;
 
-/** Columns of the shop's own sizes: only where the workbook has a table of them. */
+/** Columns of the shop's own sizes: only where the workbook has a table of them. They are what the hand picks. */
 const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
-  { heading: 'Kit bottom', format: length, width: 11 },
-  { heading: 'Kit masters', format: 'text', width: 16 },
-  { heading: 'Kit build-up', format: length, width: 12 },
-  { heading: 'Kit top', format: length, width: 9 },
-  { heading: 'Line error', format: length, width: 10 },
+  { heading: 'Kit bottom', format: length, width: 10 },
+  { heading: 'Kit masters', format: 'text', width: 19 },
+  { heading: 'Kit build-up', format: length, width: 10 },
+  { heading: 'Kit top', format: length, width: 10 },
+  { heading: 'Line error', format: length, width: 9 },
 ];
 
+/** Only a core has pins above its masters that are told in steps. */
+const CORE_COLUMNS = ['Build-up steps', 'Build-up length', 'Top steps', 'Kit build-up'];
+
 const pinningColumns = (length: ColumnFormat, kit: boolean): readonly ColumnSpec[] => [
-  { heading: 'Cylinder', format: 'text', width: 12, needed: true },
-  { heading: 'Door', format: 'text', width: 14 },
-  { heading: 'Symbol', format: 'text', width: 10 },
-  { heading: 'Chamber', format: 'general', width: 9 },
-  { heading: 'Cuts', format: 'text', width: 9 },
-  { heading: 'Bottom steps', format: 'general', width: 12 },
-  { heading: 'Bottom length', format: length, width: 13 },
-  { heading: 'Master steps', format: 'text', width: 12 },
-  { heading: 'Master length', format: 'text', width: 16 },
-  { heading: 'Build-up steps', format: 'general', width: 14 },
-  { heading: 'Build-up length', format: length, width: 14 },
-  { heading: 'Top steps', format: 'general', width: 10 },
-  { heading: 'Top length', format: length, width: 11 },
-  { heading: 'Unit', format: 'text', width: 6 },
+  { heading: 'Cylinder', format: 'text', width: 11, needed: true },
+  { heading: 'Door', format: 'text', width: 11 },
+  { heading: 'Symbol', format: 'text', width: 9 },
+  { heading: 'Chamber', format: 'general', width: 10 },
+  { heading: 'Cuts', format: 'text', width: 10 },
+  { heading: 'Bottom steps', format: 'general', width: 9 },
+  { heading: 'Bottom length', format: length, width: 10 },
+  { heading: 'Master steps', format: 'text', width: 9 },
+  { heading: 'Master length', format: 'text', width: kit ? 15 : 19 },
+  { heading: 'Build-up steps', format: 'general', width: 9 },
+  { heading: 'Build-up length', format: length, width: 10 },
+  { heading: 'Top steps', format: 'general', width: 8 },
+  { heading: 'Top length', format: length, width: 10 },
+  { heading: 'Unit', format: 'text', width: 7 },
   ...(kit ? kitColumns(length) : []),
-  { heading: 'Remark', format: 'text', width: 36 },
+  { heading: 'Remark', format: 'text', width: 26 },
 ];
+
+/** Lengths to be read at the bench: the kit's where there is one, since those are picked. */
+const LARGE = ['Cuts', 'Bottom length', 'Master length', 'Build-up length', 'Top length'];
+const LARGE_FROM_KIT = ['Cuts', 'Kit bottom', 'Kit masters', 'Kit build-up', 'Kit top'];
+
+/** Columns of the sheets that aren't centred: names, and text of any length. */
+const RAGGED = ['Cylinder', 'Door', 'Symbol', 'Kind', 'Pin', 'Remark'];
+
+function benchOf(columns: readonly ColumnSpec[], large: readonly string[]): BenchSheet {
+  const places = (wanted: (heading: string) => boolean): number[] =>
+    columns.flatMap(({ heading }, c) => (wanted(heading) ? [c] : []));
+  const remark = columns.findIndex(({ heading }) => heading === 'Remark');
+  return {
+    printed: remark + 1,
+    large: places((heading) => large.includes(heading)),
+    wrapped: [remark],
+    centred: places((heading) => !RAGGED.includes(heading)),
+  };
+}
 
 /** Replaces the content of our Pinning table, or adds the sheet. Cylinders that can't be read are conflicts. */
 export function planPinning(book: BookReading, input: PinningInput): WritePlan {
@@ -95,14 +118,21 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
     if (fold(sheet) === fold(pinsSheet(book))) builder.conflict(sentence, { sheet, address });
   const unit = input.unit ?? spec.unit;
   const kit = shop.pins;
+  const all = pinningColumns(unitNames[unit], kit.length > 0);
+  // what is blank in every row stands behind the remark, where it isn't printed
+  const behind = spec.core ? [] : all.filter(({ heading }) => CORE_COLUMNS.includes(heading));
+  const columns = [...all.filter((column) => !behind.includes(column)), ...behind];
   const content = {
     table: TABLES.Pinning,
     sheet: 'Pinning',
     title: 'Pinning',
     line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. Lengths in ${unitNames[unit]}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
-    columns: pinningColumns(unitNames[unit], kit.length > 0),
-    rows: chosen.flatMap((cylinder) => cylinderRows(spec, cylinder, unit, kit)),
+    columns,
+    rows: chosen
+      .flatMap((cylinder) => cylinderRows(spec, cylinder, unit, kit))
+      .map((row) => columns.map((column) => row[all.indexOf(column)]!)),
     frozen: 1,
+    bench: benchOf(columns, kit.length > 0 ? LARGE_FROM_KIT : LARGE),
   };
   replaceOrCreate(builder, findTable(book.tables, TABLES.Pinning), content);
   if (input.kitList === true) addKitList(builder, input, spec, chosen, kit);
@@ -219,24 +249,13 @@ function addKitList(
   );
   const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
   const short = new Map(shortages(kitList(stacks)).map((s) => [s.pin, s.short]));
-  const format = unitNames[unit];
+  const columns = kitListColumns(unitNames[unit]);
   replaceOrCreate(builder, findTable(builder.book.tables, TABLES.Kit), {
     table: TABLES.Kit,
     sheet: 'Kit',
     title: 'Kit list',
     line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. Lengths in ${unitNames[unit]}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
-    columns: [
-      { heading: 'Kind', format: 'text', width: 10, needed: true },
-      { heading: 'Steps', format: 'general', width: 7 },
-      { heading: 'Length', format, width: 9 },
-      { heading: 'Pin', format: 'text', width: 18 },
-      { heading: 'Kit size', format, width: 9 },
-      { heading: 'Error', format, width: 9 },
-      { heading: 'Unit', format: 'text', width: 6 },
-      { heading: 'Needed', format: 'general', width: 8 },
-      { heading: 'In stock', format: 'general', width: 9 },
-      { heading: 'Remark', format: 'text', width: 30 },
-    ],
+    columns,
     rows: kitList(stacks).map(({ kind, steps, wanted, pin, error, count }) => [
       kind,
       steps ?? '',
@@ -247,13 +266,36 @@ function addKitList(
       unit,
       count,
       pin?.stock ?? '',
-      kitRemark(kit.length > 0, pin, pin && short.get(pin)),
+      kit.length === 0 ? '' : kitRemark({ kind, pin, error }, spec, pin && short.get(pin)),
     ]),
     frozen: 1,
+    bench: benchOf(columns, kit.length > 0 ? ['Kit size', 'Needed'] : ['Length', 'Needed']),
   });
 }
 
-function kitRemark(hasKit: boolean, pin: ShopPin | undefined, short: number | undefined): string {
-  if (hasKit && !pin) return 'The kit has no size of this kind';
-  return short === undefined ? '' : `${short} short of this size in all`;
+const kitListColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
+  { heading: 'Kind', format: 'text', width: 10, needed: true },
+  { heading: 'Steps', format: 'general', width: 9 },
+  { heading: 'Length', format: length, width: 11 },
+  { heading: 'Pin', format: 'text', width: 18 },
+  { heading: 'Kit size', format: length, width: 11 },
+  { heading: 'Error', format: length, width: 10 },
+  { heading: 'Unit', format: 'text', width: 6 },
+  { heading: 'Needed', format: 'general', width: 11 },
+  { heading: 'In stock', format: 'general', width: 9 },
+  { heading: 'Remark', format: 'text', width: 34 },
+];
+
+/** A top pin lies above every shear line, so its error only changes how far the spring is pressed. */
+function kitRemark(
+  { kind, pin, error }: Pick<KitCount, 'kind' | 'pin' | 'error'>,
+  spec: Specification,
+  short: number | undefined,
+): string {
+  if (!pin) return 'The kit has no size of this kind';
+  const off = kind !== 'top' && Math.abs(error ?? 0) > spec.tolerance;
+  return [
+    ...(off ? ['Off by more than the tolerance: get a nearer size'] : []),
+    ...(short === undefined ? [] : [`${short} short of this size in all`]),
+  ].join('; ');
 }

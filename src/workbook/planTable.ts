@@ -37,10 +37,13 @@ export interface TableContent {
 }
 
 export interface BenchSheet {
-  readonly line: string;
-  /** Indices of columns in large digits, and of those whose text runs over several lines. */
+  readonly line?: string;
+  /** How many columns are printed, from the first on; all where left out. The others are for the screen. */
+  readonly printed?: number;
+  /** Indices of columns in large digits, of those whose text runs over several lines, and of numbers to be centred. */
   readonly large: readonly number[];
   readonly wrapped: readonly number[];
+  readonly centred?: readonly number[];
   /** Columns with a drop-down. */
   readonly choices?: readonly { readonly column: number; readonly from: readonly string[] }[];
 }
@@ -97,7 +100,11 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       sheet,
       row: 0,
       column: 0,
-      cells: [[content.title], [content.line], ...(content.bench ? [[content.bench.line]] : [])],
+      cells: [
+        [content.title],
+        [content.line],
+        ...(content.bench?.line === undefined ? [] : [[content.bench.line]]),
+      ],
       formats: ['general'],
       expected: 'empty',
     },
@@ -136,21 +143,26 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
       kind: 'layout',
       sheet,
       layout: {
-        printArea: `A:${columnName(columns.length - 1)}`,
+        printArea: `A:${columnName((content.bench?.printed ?? columns.length) - 1)}`,
         titleRows: `${content.foot || content.bench ? 1 : HEADER_ROW + 1}:${HEADER_ROW + 1}`,
         ...(content.foot && { foot: content.foot }),
-        landscape: columns.reduce((sum, c) => sum + c.width, 0) > 90,
+        landscape: printedWidth(content) > 90,
         freeze: { rows: HEADER_ROW + 1, columns: content.frozen },
         widths: columns.map((c) => c.width),
         ...(content.centredFrom !== undefined && {
-          centred: {
-            ...box,
-            column: content.centredFrom,
-            columns: Math.max(1, columns.length - content.centredFrom),
-          },
+          centred: [
+            {
+              ...box,
+              column: content.centredFrom,
+              columns: Math.max(1, columns.length - content.centredFrom),
+            },
+          ],
         }),
         ...(content.bench && {
           onePageWide: true,
+          banners: bannerBoxes(content, content.bench, sheet),
+          centred: columnBoxes(box, content.bench.centred ?? []),
+          middle: { ...box, row: box.row + 1, rows: box.rows - 1 },
           large: columnBoxes(box, content.bench.large),
           wrapped: [{ ...box, rows: 1 }, ...columnBoxes(box, content.bench.wrapped)],
           ...(content.bench.choices && {
@@ -167,22 +179,42 @@ export function createSheet(builder: PlanBuilder, content: TableContent, sheet: 
   builder.effects.push({ kind: 'sheet', sheet, rows: content.rows.length, what: 'new sheet' });
 }
 
+/** Width of the columns that are printed, in characters. */
+const printedWidth = ({ columns, bench }: TableContent): number =>
+  columns.slice(0, bench?.printed).reduce((sum, column) => sum + column.width, 0);
+
+/** The lines above the table of a bench sheet: as wide as what is printed, so that paper cuts none of them off. */
+const bannerBoxes = (content: TableContent, bench: BenchSheet, sheet: string): Box[] =>
+  bannerLines(content, bench).map((_, i) => ({
+    sheet,
+    row: 1 + i,
+    column: 0,
+    rows: 1,
+    columns: bench.printed ?? content.columns.length,
+  }));
+
+const bannerLines = ({ line }: TableContent, bench: BenchSheet): string[] => [
+  line,
+  ...(bench.line === undefined ? [] : [bench.line]),
+];
+
 /** A line of large digits, and of text in the default font, in points. */
 const LARGE_LINE = 24;
 const TEXT_LINE = 15;
+/** Narrow columns break a heading of three words twice, since the filter button takes its share. */
+const HEADING_LINES = 3;
 
 /** Heights of the header and the rows so that wrapped text is seen whole; rows alike in one go. */
-function benchHeights(
-  { columns, rows }: TableContent,
-  { wrapped }: BenchSheet,
-): NonNullable<SheetLayout['heights']> {
+function benchHeights(content: TableContent, bench: BenchSheet): NonNullable<SheetLayout['heights']> {
+  const { columns, rows } = content;
   const lines = (text: CellInput | undefined, width: number): number =>
     typeof text === 'string' ? Math.ceil(text.length / Math.max(1, width - 1)) : 1;
-  const heights: { row: number; rows: number; points: number }[] = [
-    { row: HEADER_ROW, rows: 1, points: TEXT_LINE * 2 },
-  ];
+  const heights: { row: number; rows: number; points: number }[] = bannerLines(content, bench).map(
+    (text, i) => ({ row: 1 + i, rows: 1, points: TEXT_LINE * lines(text, printedWidth(content)) }),
+  );
+  heights.push({ row: HEADER_ROW, rows: 1, points: TEXT_LINE * HEADING_LINES });
   rows.forEach((cells, r) => {
-    const most = Math.max(...wrapped.map((c) => lines(cells[c], columns[c]!.width)));
+    const most = Math.max(1, ...bench.wrapped.map((c) => lines(cells[c], columns[c]!.width)));
     const points = Math.min(MOST_POINTS, Math.max(LARGE_LINE, TEXT_LINE * most));
     const last = heights.at(-1)!;
     if (r > 0 && last.points === points) last.rows++;

@@ -1,8 +1,8 @@
 /** What a check of codes found: the counts, the reasons, the depths in use and each faulty row. */
 import { useMemo } from 'react';
+import { sayGroups } from '../../src/keying/sayAll.ts';
 import { findingIn } from '../../src/keying/shownIn.ts';
 import type { Unit } from '../../src/keying/units.ts';
-import { say } from '../../src/keying/wording.ts';
 import { severityOf } from '../../src/keying/findings.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import type { TargetReading } from '../../src/workbook/index.ts';
@@ -22,9 +22,9 @@ function faultLines(
   unit: Unit | undefined,
 ): FaultLine[] {
   const lines = report.found.flatMap(({ index, findings }) =>
-    findings.map((finding) => ({
-      severity: severityOf(finding),
-      sentence: say(findingIn(finding, unit)),
+    sayGroups(findings.map((finding) => findingIn(finding, unit))).map((said) => ({
+      severity: severityOf(said.findings[0]!),
+      sentence: said.sentence,
       at: codePlace(target, column, index),
     })),
   );

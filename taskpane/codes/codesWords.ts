@@ -5,9 +5,9 @@ import { shownText, type ImportCell } from '../../src/keying/importCode.ts';
 import type { OrderGuess, SpecGuess, Sureness } from '../../src/keying/importSpec.ts';
 import { sayReading } from '../../src/keying/importWording.ts';
 import type { ImportRow } from '../../src/keying/importRows.ts';
+import { sayAll } from '../../src/keying/sayAll.ts';
 import { findingIn } from '../../src/keying/shownIn.ts';
 import type { Unit } from '../../src/keying/units.ts';
-import { say } from '../../src/keying/wording.ts';
 import { reasonLine } from '../check/reasons.ts';
 import { counted, grouped } from '../pictures/numbers.ts';
 import type { CodesReport, Reason } from './codesJob.ts';
@@ -46,7 +46,7 @@ export function rowSentence(row: ImportRow, findings: readonly BittingFinding[] 
   const parts = [
     ...(row.code.kind === 'empty' ? ['There is no code here.'] : []),
     sayReading(row.code),
-    ...findings.map((finding) => say(findingIn(finding, unit))),
+    ...sayAll(findings.map((finding) => findingIn(finding, unit))),
     ...(row.quantity === undefined ? [`“${row.quantityText}” is no number of keys.`] : []),
   ].filter(Boolean);
   const lead = [row.mark, row.code.original].filter(Boolean).join(' · ');

@@ -6,7 +6,7 @@ import { LEAST_POSITIONS, MOST_POSITIONS } from '../../src/keying/specification.
 import { findingIn } from '../../src/keying/shownIn.ts';
 import { formatNumber, type Length } from '../../src/keying/units.ts';
 import { severityOf } from '../../src/keying/findings.ts';
-import { say } from '../../src/keying/wording.ts';
+import { sayGroups } from '../../src/keying/sayAll.ts';
 import { readTarget } from '../../src/workbook/index.ts';
 import { BladePicture } from '../pictures/BladePicture.tsx';
 import { unitWords } from '../pictures/bladeText.ts';
@@ -161,10 +161,12 @@ function Fits({ fits, fit, onChoose }: Props) {
       {decoding.findings.length > 0 && (
         <FaultList
           label="Cuts in doubt"
-          lines={decoding.findings.map((finding) => ({
-            severity: severityOf(finding),
-            sentence: say(findingIn(finding, unit)),
-          }))}
+          lines={sayGroups(decoding.findings.map((finding) => findingIn(finding, unit))).map(
+            ({ sentence, findings }) => ({
+              severity: severityOf(findings[0]!),
+              sentence,
+            }),
+          )}
         />
       )}
       <BladePicture spec={spec} bitting={decoding.bitting} />

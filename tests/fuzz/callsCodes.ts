@@ -85,6 +85,8 @@ export const CODES_CALLS: Readonly<Record<string, Calls>> = {
   rowName: of(fc.tuple(text, any.small), ([mark, index]) => k.rowName({ mark, index })),
   ruleTitle: of(fc.constantFrom(...k.RULE_NAMES), k.ruleTitle),
   say: of(findings, (all) => all.map((f) => k.say(f))),
+  sayAll: of(findings, (all) => k.sayAll(all)),
+  sayGroups: of(findings, (all) => k.sayGroups(all)),
   sayChamberFault: of(fc.tuple(any.spec, text), ([spec, t]) => {
     const read = k.parseDepthSet(spec, t);
     return read.ok ? '' : read.error.map(k.sayChamberFault);

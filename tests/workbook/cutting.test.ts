@@ -98,11 +98,13 @@ describe('the cutting sheet', () => {
       ].map((v) => (v === '' ? null : v)),
     );
     expect(row(6).slice(0, 5)).toEqual(['AA3', '090909', null, null, null]);
-    expect(at(model, 'Cutting', 'U6')).toMatch(/^NOT CUT\. The 0 and 9 at cuts 1 and 2 differ by 9 steps/);
+    expect(at(model, 'Cutting', 'N6')).toMatch(
+      /^NOT CUT\. Neighbours lie too far apart at cuts 1 and 2 \(0 and 9, 9 steps\)/,
+    );
     expect(row(7).slice(0, 3)).toEqual(['AA4', 'KX 1042', null]);
-    expect(at(model, 'Cutting', 'U7')).toContain('None is made up for it.');
+    expect(at(model, 'Cutting', 'N7')).toContain('None is made up for it.');
     expect(row(8).slice(0, 3)).toEqual(['AA5', '24153O', '241530']);
-    expect(at(model, 'Cutting', 'U8')).toBe(
+    expect(at(model, 'Cutting', 'N8')).toBe(
       '“O” at cut 6 was taken for 0, which it looks like. “some” is no number of keys: fill in how many.',
     );
     expect(at(model, 'Cutting', 'A2')).toContain('2 originals and 4 duplicates; 2 rows not cut, see Note.');
@@ -117,6 +119,12 @@ describe('the cutting sheet', () => {
     expect(page).toMatchObject({ zoom: { horizontalFitToPages: 1 }, orientation: 'landscape' });
     expect(JSON.stringify(page)).toContain('"titleRows":{"start":0,"count":4}');
     expect(model.cell('Cutting', 4, 2)?.style).toMatchObject({ fontSize: 16, bold: true });
+    // readings are typed in, not printed; the lines above run over what is printed, mark to note
+    expect(at(model, 'Cutting', 'N4')).toBe('Note');
+    expect(page.printArea).toMatchObject([{ column: 0, columns: 14 }]);
+    expect(model.sheet('Cutting').layout.merges).toEqual(
+      [1, 2].map((row) => ({ row, column: 0, rows: 1, columns: 14 })),
+    );
   });
 
   it('gives a second list a sheet of its own, taken back alone', async () => {
