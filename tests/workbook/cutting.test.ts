@@ -167,7 +167,7 @@ describe('the cutting sheet', () => {
     expect(at(model, 'Cutting', 'A3')).toContain(
       'root depths and readings in millimetres, tolerance ±0.05 mm.',
     );
-    expect(model.cell('Cutting', 4, 19)?.formula).toMatch(/,"S-018-6",KeyrowSpecs\[#All\],"mm"\)$/);
+    expect(model.cell('Cutting', 4, 20)?.formula).toMatch(/,"S-018-6",KeyrowSpecs\[#All\],"mm"\)$/);
     // the spec itself stays as it is written
     expect((await reading()).specs[0]?.spec?.unit).toBe('in');
   });
