@@ -144,7 +144,7 @@ export function ExtendScreen() {
         doors={doors}
         places={placesIn(asked.extension)}
         changes={<ChangeList changes={changes} />}
-        impossible="Not as it stands"
+        headings={{ impossible: 'Not as it stands', 'not-found': 'Not found' }}
         wayOut={repinning(search.unsolved?.repin)}
         again={{ label: 'Read the grid again', onClick: () => void extend(asked.extension.system.name) }}
       />

@@ -29,8 +29,8 @@ interface Props<A extends Asked> {
   readonly places: Places;
   /** Cells that change, above the solution. */
   readonly changes?: ReactNode;
-  /** Heading where there is proved to be no solution. */
-  readonly impossible: string;
+  /** Headings where there is proved to be no solution, and where none was found. */
+  readonly headings: { readonly impossible: string; readonly 'not-found': string };
   /** What makes it possible all the same, above the proof, and its primary button. */
   readonly wayOut?: { readonly words: ReactNode; readonly button: ReactNode } | undefined;
   /** Reads the grid once more, after a proof. */
@@ -39,7 +39,8 @@ interface Props<A extends Asked> {
 
 /** Everything from the search's start to the written plan. */
 export function SearchScreens<A extends Asked>(props: Props<A>) {
-  const { search, run, title, writing, back, onDone, onAudit, doors, places, changes, wayOut, again } = props;
+  const { search, run, title, writing, back, onDone, onAudit, doors, places, changes } = props;
+  const { headings, wayOut, again } = props;
   const { asked, state, solved, unsolved } = search;
   if (solved && asked && run.state.step !== 'none')
     return (
@@ -66,7 +67,7 @@ export function SearchScreens<A extends Asked>(props: Props<A>) {
   const first = wayOut ? {} : ({ className: 'primary', appearance: 'primary' } as const);
   return (
     <Screen
-      title={unsolved.kind === 'impossible' ? props.impossible : 'Not found'}
+      title={headings[unsolved.kind]}
       step="done"
       back={back}
       foot={

@@ -136,7 +136,7 @@ export function SolveScreen() {
         }}
         doors={doors}
         places={chartPlaces(asked.chart)}
-        impossible="No solution"
+        headings={{ impossible: 'No solution', 'not-found': 'Not found' }}
         again={{ label: 'Solve again from the sheet', onClick: () => void solve() }}
       />
     );
