@@ -167,3 +167,29 @@ describe('keys as they are typed or scanned', () => {
     expect(read.ok ? [] : read.error.map((f) => f.text)).toEqual([text]);
   });
 });
+
+describe('a list of keys', () => {
+  const of = (text: string) => {
+    const read = parseKeyList(text);
+    return read.ok ? read.value : read.error.map((fault) => fault.text);
+  };
+
+  it('may have blank entries and anything between them, and tells each that can’t be read', () => {
+    expect(of(' AA1 ;; AA2,\n\n\tAA3')).toEqual(
+      ['AA1', 'AA2', 'AA3'].map((symbol) => ({ symbol, count: 1 })),
+    );
+    expect(of('')).toEqual([]);
+    expect(of('AA1; ?; AA1/0; AA2 x0; !')).toEqual(['?', 'AA1/0', 'AA2 x0', '!']);
+    const faults = parseKeyList('?');
+    expect(faults.ok ? '' : faults.error[0]!.sentence).toMatch(/^“\?” is not a key\. /);
+  });
+
+  it('has ranges of one key and up to five hundred, their letters alike at both ends or left out', () => {
+    expect(of('AA8-AA8')).toEqual([{ symbol: 'AA8', count: 1 }]);
+    expect(of('AA1-AA500')).toHaveLength(500);
+    expect(of('AA11 to AA510')).toHaveLength(500);
+    expect(of('aa8..AA9')).toEqual(['aa8', 'aa9'].map((symbol) => ({ symbol, count: 1 })));
+    for (const text of ['AA1-AA501', 'AA9-AA8', 'AA1-AB3', '1AA-3AB', 'AA1-3AA', 'AA1-3B', 'A1B-A3'])
+      expect(of(text), text).toEqual([text]);
+  });
+});
