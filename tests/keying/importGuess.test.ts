@@ -382,6 +382,70 @@ describe('guessColumns', () => {
     ).toEqual(['code', 'note', 'mark', 'note', 'quantity']);
   });
 
+  it('keeps, of two columns with one heading’s role, the one that is more like it', () => {
+    const rolesOf = (headings: readonly string[], rows: readonly (readonly (string | number)[])[]) =>
+      guess([headings, ...rows]).roles;
+    const code = ['274153', '354635', '241536'];
+    // marks and references differ from row to row, blanks hardly do, counts are numbers
+    const pairs = [
+      [['Symbol', 'Name'], ['AA1', 'AA2', 'AA3'], ['AA1', 'AA1', 'AA1'], 'mark'],
+      [['Blind code', 'Ref'], ['X 1', 'X 2', 'X 3'], ['X 1', 'X 1', 'X 1'], 'reference'],
+      [['Keyway', 'Profile'], ['K1', 'K1', 'K1'], ['K1', 'K2', 'K3'], 'blank'],
+      [['Qty', 'Copies'], [1, 2, 3], ['some', 'x', 1], 'quantity'],
+    ] as const;
+    for (const [[first, second], good, poor, role] of pairs) {
+      expect(
+        rolesOf(
+          ['Code', first, second],
+          code.map((c, i) => [c, good[i]!, poor[i]!]),
+        ),
+      ).toEqual(['code', role, 'note']);
+      expect(
+        rolesOf(
+          ['Code', first, second],
+          code.map((c, i) => [c, poor[i]!, good[i]!]),
+        ),
+      ).toEqual(['code', 'note', role]);
+      expect(
+        rolesOf(
+          ['Code', first, second],
+          code.map((c, i) => [c, good[i]!, good[i]!]),
+        ),
+      ).toEqual(['code', role, 'note']);
+    }
+  });
+
+  it('takes the first of two columns that hold as many codes', () => {
+    expect(
+      guess([
+        ['274153', '354635'],
+        ['241536', '635142'],
+      ]).roles,
+    ).toEqual(['code', 'note']);
+    expect(
+      guess([
+        ['x', '354635'],
+        ['241536', '635142'],
+      ]).roles,
+    ).toEqual(['note', 'code']);
+    expect(
+      guess([
+        ['274153', '354635'],
+        ['241536', 'x'],
+      ]).roles,
+    ).toEqual(['code', 'note']);
+  });
+
+  it('believes in cuts side by side where half the rows are codes', () => {
+    const rowsOf = (...codes: string[]) => guess(codes.map((code) => [...code])).roles;
+    const six1 = Array(6).fill('code');
+    expect(rowsOf('274153', '354635', '090909', '190190')).toEqual(six1);
+    expect(rowsOf('274153', '099090', '090909', '190190')).toEqual(six1);
+    expect(rowsOf('27X153', '09X909', '35X635')).not.toContain('code');
+    expect(rowsOf('274153', '35X635', '24X536')).not.toContain('code');
+    expect(rowsOf('274153', '35X635', '241536', '99X999')).toEqual(six1);
+  });
+
   it('looks for the longest run of cuts, one in each column', () => {
     const cuts = (...codes: string[]) => codes.map((code) => [...code].map(Number));
     expect(guess(cuts('274153', '354635')).roles).toEqual(Array(6).fill('code'));
