@@ -391,3 +391,140 @@ describe('grand masters in reserve', () => {
     expect(second.system.cylinders.map((c) => c.symbol)).toEqual(['CA1', 'CA2', 'CA3', 'DA1', 'DA2', 'DA3']);
   });
 });
+
+describe('what a system is written with', () => {
+  it('is its keyway, on every key and cylinder, where it has one', () => {
+    for (const spec of [SIX, CORE]) {
+      const request: SystemRequest = {
+        name: 'x',
+        spec,
+        levels: 3,
+        grands: evenTree(3, { masters: 2, changeKeys: 2 }),
+      };
+      const plain = made(request).system;
+      const keyed = made({ ...request, keyway: 'K1' }).system;
+      for (const record of [...plain.keys, ...plain.cylinders]) expect(record).not.toHaveProperty('keyway');
+      expect(keyed.keys).toEqual(plain.keys.map((key) => ({ ...key, keyway: 'K1' })));
+      expect(keyed.cylinders).toEqual(plain.cylinders.map((cylinder) => ({ ...cylinder, keyway: 'K1' })));
+    }
+  });
+
+  it('names the top, the grand and the masters as they are asked for, and passes over those names', () => {
+    const symbols = (request: Omit<SystemRequest, 'name' | 'spec'>) =>
+      made({ name: 'x', spec: SIX, ...request }).system.keys.map((k) => `${k.symbol} ${k.level} ${k.status}`);
+    const masters = [
+      { symbol: 'ab', changeKeys: 1, firstNumber: 7 },
+      { changeKeys: 1, spares: 1 },
+      { changeKeys: 1 },
+    ];
+    expect(symbols({ levels: 3, grands: [{ symbol: 'H', masters, spares: 1 }] })).toEqual([
+      'H GMK issued', 'ab MK issued', 'ab7 CK issued', 'HA MK issued', 'HA1 CK issued', 'HA2 CK reserved',
+      'HB MK issued', 'HB1 CK issued', 'HC MK reserved',
+    ]); // prettier-ignore
+    expect(symbols({ levels: 3, grands: [{ masters }], topSymbol: 'TOP' }).slice(0, 4)).toEqual([
+      'TOP GMK issued', 'ab MK issued', 'ab7 CK issued', 'TOPA MK issued',
+    ]); // prettier-ignore
+    expect(symbols({ levels: 2, grands: [{ masters: [{ symbol: 'ZZ', changeKeys: 1 }] }] })).toEqual([
+      'ZZ MK issued', '1ZZ CK issued',
+    ]); // prettier-ignore
+    expect(symbols({ levels: 4, grands: [{ symbol: 'Q', masters: [{ changeKeys: 1 }] }] })).toEqual([
+      'GGMK GGMK issued', 'Q GMK issued', 'QA MK issued', 'QA1 CK issued',
+    ]); // prettier-ignore
+  });
+
+  it('gives no cylinder the number or name of another, in either case, however many doors are alike', () => {
+    const old = ['c2', ' HALL '].map((id) => ({
+      id, symbol: 'AA9', chambers: pinnedFor(SIX, [cutsOf(SIX, '999999')]),
+    })); // prettier-ignore
+    const { system } = made({
+      name: 'x',
+      spec: SIX,
+      levels: 3,
+      grands: [
+        {
+          masters: [
+            {
+              changeKeys: 3,
+              doors: [
+                ['Hall', 'hall', ' Hall'],
+                ['Gym', 'Hall-2', ''],
+              ],
+              doorsPerKey: 2,
+            },
+          ],
+        },
+      ],
+      cylinders: old,
+    });
+    expect(system.cylinders.map((c) => c.id)).toEqual([
+      'Hall-2',
+      'hall-3',
+      'Hall-4',
+      'Gym',
+      'Hall-2-2',
+      'C1',
+      'C3',
+      'C4',
+    ]);
+  });
+});
+
+describe('the control key', () => {
+  const request: SystemRequest = {
+    name: 'x',
+    spec: CORE,
+    levels: 2,
+    grands: evenTree(2, { changeKeys: 3 }),
+    keyway: 'K1',
+  };
+
+  it('is the one that there is already, and is then no new key', () => {
+    const first = made(request);
+    const control = first.system.keys.find((k) => k.level === 'control')!;
+    expect(control).toEqual({
+      symbol: 'CTR',
+      level: 'control',
+      bitting: control.bitting,
+      status: 'issued',
+      keyway: 'K1',
+    });
+    expect(first.existing).toEqual([]);
+    expect(first.marks.filter((m) => m.key === 'CTR').map((m) => m.cylinder)).toEqual(
+      first.system.cylinders.map((c) => c.id),
+    );
+    const again = made({ ...request, control: control.bitting });
+    expect(again.system.keys.find((k) => k.level === 'control')).toEqual(control);
+    expect(again.existing).toEqual(['CTR']);
+  });
+
+  it('is missing where no stack has room for it: the sum of pins is too small', () => {
+    // operating cuts go to 9 or 8, so the control cut must reach 6 or 5; the top pin then has less than two steps
+    const spec = plainSpec({
+      positions: 6,
+      depths: 10,
+      increment: 0.0125,
+      macs: 9,
+      core: { total: 9, addition: 5 },
+    });
+    const result = generate({ ...request, spec });
+    expect(result.ok ? [] : result.problems).toEqual([{ code: 'no-control-key', tried: 0 }]);
+    expect(result.capacity.fits).toBe(true);
+  });
+
+  it('is none that operates a core of the system that is there already', () => {
+    const first = made(request);
+    const rest: SystemRequest = {
+      ...request,
+      topMaster: first.system.topMaster!,
+      array: first.system.array!,
+      avoid: first.system.keys.map((k) => k.bitting),
+      cylinders: first.system.cylinders,
+      grands: [{ masters: [{ changeKeys: 2, firstNumber: 4 }] }],
+    };
+    const { system } = made(rest);
+    const control = system.keys.find((k) => k.level === 'control')!;
+    for (const { chambers } of [...first.system.cylinders, ...system.cylinders])
+      expect(chambers.every((set, i) => hasDepth(set, control.bitting[i]!))).toBe(false);
+    for (const { bitting } of first.system.keys) expect(control.bitting).not.toEqual(bitting);
+  });
+});
