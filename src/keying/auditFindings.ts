@@ -25,6 +25,9 @@ export interface FindingsReport {
   readonly read: () => readonly SystemFinding[];
 }
 
+/** Room to begin with: most audits find few. */
+const FEW = 64;
+
 interface Names {
   readonly keys: readonly { readonly symbol: string }[];
   readonly cylinders: readonly { readonly id: string }[];
@@ -32,10 +35,11 @@ interface Names {
 
 export function createFindings(cap: number, { keys, cylinders }: Names): AuditFindings {
   const counts: Partial<Record<FindingCode, number>> = {};
-  /** Key and cylinder in turn. */
-  const interchanges: number[] = [];
+  /** Key and cylinder in turn; grown by doubling. */
+  let pairs = new Int32Array(FEW);
+  let filled = 0;
   const others: SystemFinding[] = [];
-  /** For each of the others how long `interchanges` was when it was found. */
+  /** For each of the others how much of `pairs` was filled when it was found. */
   const after: number[] = [];
   let complete = true;
   const count = (code: FindingCode, more: number): number => {
@@ -48,24 +52,33 @@ export function createFindings(cap: number, { keys, cylinders }: Names): AuditFi
   const read = (): SystemFinding[] => {
     const findings: SystemFinding[] = [];
     let next = 0;
-    for (let at = 0; at <= interchanges.length; at += 2) {
-      while (next < others.length && after[next]! <= at) findings.push(others[next++]!);
-      if (at === interchanges.length) break;
-      const [key, cylinder] = [keys[interchanges[at]!]!, cylinders[interchanges[at + 1]!]!];
-      findings.push({ code: 'interchange', key: key.symbol, cylinder: cylinder.id });
+    const readOthers = (until: number): void => {
+      while (next < others.length && after[next]! <= until) findings.push(others[next++]!);
+    };
+    for (let at = 0; at < filled; at += 2) {
+      readOthers(at);
+      const key = keys[pairs[at]!]!.symbol;
+      findings.push({ code: 'interchange', key, cylinder: cylinders[pairs[at + 1]!]!.id });
     }
+    readOthers(filled);
     return findings;
   };
   return {
     add(finding) {
       if (count(finding.code, 1) === 0) return;
       others.push(finding);
-      after.push(interchanges.length);
+      after.push(filled);
     },
     countInterchanges: (more) => count('interchange', more),
     listInterchange(key, cylinder) {
-      interchanges.push(key, cylinder);
+      if (filled === pairs.length) {
+        const more = new Int32Array(2 * filled);
+        more.set(pairs);
+        pairs = more;
+      }
+      pairs[filled++] = key;
+      pairs[filled++] = cylinder;
     },
-    report: () => ({ counts, listed: interchanges.length / 2 + others.length, complete, read }),
+    report: () => ({ counts, listed: filled / 2 + others.length, complete, read }),
   };
 }
