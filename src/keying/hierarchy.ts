@@ -58,6 +58,7 @@ export function* generateSystem(request: SystemRequest): Steps<GenerateResult> {
     array: context.array,
     keys: made.draft.keys,
     cylinders: made.draft.cylinders,
+    ...(request.enters && { enters: request.enters }),
   };
   yield* proveByAudit(request, system, made.draft.marks);
   const { marks, existing } = made.draft;

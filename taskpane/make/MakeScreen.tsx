@@ -1,13 +1,15 @@
 /** Make keys: describe a system, see at once whether it fits, make it beside the pane, look, write. */
 import { Button, Link } from '@fluentui/react-components';
-import { useCallback, useEffect, useMemo, useState } from 'react';
+import { useEffect, useMemo, useState } from 'react';
 import type { Capacity } from '../../src/keying/capacity.ts';
+import { enteringOf } from '../../src/keying/shop.ts';
 import { say } from '../../src/keying/wording.ts';
 import {
   arrayNames,
   planArray,
   planNewSystem,
   readArray,
+  readShop,
   retiredUnder,
   type NamedChange,
   type ScheduleRow,
@@ -35,7 +37,14 @@ import { DoorsFold } from './DoorsFold.tsx';
 import { doorTree } from './doors.ts';
 import { MadeSystem, type Made } from './MadeSystem.tsx';
 import { MakeFields } from './MakeFields.tsx';
-import { DEFAULT_MAKE, nextName, readMakeForm, wantedSentence, type MakeForm } from './makeForm.ts';
+import {
+  DEFAULT_MAKE,
+  nextName,
+  readMakeForm,
+  wantedSentence,
+  type KeywayGround,
+  type MakeForm,
+} from './makeForm.ts';
 import { parseWhole } from './counts.ts';
 import { newSystem } from './newSystem.ts';
 import { useCapacity } from './useCapacity.ts';
@@ -71,13 +80,17 @@ export function MakeScreen() {
     const masters = parseWhole(form.masters, 1, 1000, 'masters');
     return doorTree(rows, form.levels, masters.ok ? masters.value : 1);
   }, [form.levels, form.masters, rows]);
-  const retiredFor = useCallback(
-    (keyway: string) => (book ? retiredUnder(book, spec, keyway || undefined) : []),
-    [book, spec],
-  );
+  const ground = useMemo((): KeywayGround => {
+    if (!book) return {};
+    const entering = enteringOf(readShop(book).blanks);
+    return {
+      retiredFor: (keyway) => retiredUnder(book, spec, keyway || undefined),
+      ...(entering && { entering }),
+    };
+  }, [book, spec]);
   const reading = useMemo(
-    () => readMakeForm(form, spec, taken, tree, retiredFor),
-    [form, retiredFor, spec, taken, tree],
+    () => readMakeForm(form, spec, taken, tree, ground),
+    [form, ground, spec, taken, tree],
   );
   const { wanted } = reading;
   const request = fromSheet && !sheetArray?.array ? undefined : reading.request;
@@ -91,8 +104,7 @@ export function MakeScreen() {
   const make = (): void => {
     if (!request) return;
     setAsked({ form, rows: rows ?? [] });
-    const retired = retiredFor(request.keyway ?? '');
-    work.start(retired.length > 0 ? { ...request, avoid: retired } : request);
+    work.start(request);
   };
   const { state } = work;
   const made: Made | undefined = state.step === 'done' && state.value.ok ? state.value : undefined;

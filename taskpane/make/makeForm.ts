@@ -11,6 +11,7 @@ import { DEFAULT_RULES, type Rules } from '../../src/keying/rules.ts';
 import { positions, type Specification } from '../../src/keying/specification.ts';
 import { foldName } from '../../src/keying/specTable.ts';
 import { sayChamberFault } from '../../src/keying/specWording.ts';
+import type { Entering } from '../../src/keying/keyways.ts';
 import type { GrandRequest, MasterRequest, SystemRequest } from '../../src/keying/systemRequest.ts';
 import { say } from '../../src/keying/wording.ts';
 import { counted, listed } from '../pictures/numbers.ts';
@@ -115,16 +116,24 @@ export function nextName(taken: readonly string[]): string {
 export const isTaken = (name: string, taken: readonly string[]): boolean =>
   taken.some((other) => foldName(other) === foldName(name));
 
+/** What the workbook says about the keyway of a new system. */
+export interface KeywayGround {
+  /** The bittings that a new system in a keyway must not have. */
+  readonly retiredFor?: (keyway: string) => readonly Bitting[];
+  /** The keyways that blanks enter besides their own, by the shop's table of blanks. */
+  readonly entering?: Entering;
+}
+
 /**
  * Reads the form. `taken` are the names of the workbook's systems; `doors` replaces the counts where the doors come
- * from the shop's own sheet; `retiredFor` tells the bittings that a new system in a keyway must not have.
+ * from the shop's own sheet.
  */
 export function readMakeForm(
   form: MakeForm,
   spec: Specification,
   taken: readonly string[],
   doors?: DoorTree,
-  retiredFor: (keyway: string) => readonly Bitting[] = () => [],
+  { retiredFor = () => [], entering }: KeywayGround = {},
 ): MakeReading {
   const faults = new Map<MakeField, string>();
   const name = form.name.trim() || nextName(taken);
@@ -141,7 +150,9 @@ export function readMakeForm(
   const progression = readProgression(form, cuts, faults, whole);
   const sequence = readSequence(form.sequence, cuts, faults);
   const topMaster = readTopMaster(form.topMaster, spec, faults);
-  if (topMaster && retiredFor(form.keyway.trim()).some((cuts) => cuts.join() === topMaster.join()))
+  const keyway = form.keyway.trim();
+  const retired = retiredFor(keyway);
+  if (topMaster && retired.some((cuts) => cuts.join() === topMaster.join()))
     faults.set(
       'topMaster',
       'A key of this bitting was retired in this workbook and may still be about; choose another top master.',
@@ -157,7 +168,6 @@ export function readMakeForm(
   const groups = doors?.grands ?? readGroups(form, faults, whole);
   const grands = spareMasters > 0 ? groups?.map((grand) => ({ ...grand, spares: spareMasters })) : groups;
   if (faults.size > 0 || !grands) return { faults };
-  const keyway = form.keyway.trim();
   const wanted: Wanted = {
     ...count(form.levels, grands),
     spareMasters: spareMasters * grands.length,
@@ -183,6 +193,8 @@ export function readMakeForm(
     ...(form.deal.length > 0 ? { deal: form.deal } : {}),
     ...(spareGrands > 0 ? { spareGrands } : {}),
     ...(keyway ? { keyway } : {}),
+    ...(retired.length > 0 ? { avoid: retired } : {}),
+    ...(entering ? { enters: entering } : {}),
   };
   return { request, wanted, faults };
 }

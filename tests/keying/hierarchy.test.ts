@@ -196,6 +196,27 @@ describe('a generated system', () => {
     ]);
   });
 
+  it('keeps new keys out of the cylinders of every keyway that their blanks enter', () => {
+    const request: SystemRequest = {
+      name: 'wing',
+      spec: FIVE,
+      levels: 2,
+      rules: { ...NO_RULES, operatesExisting: true },
+      topMaster: cutsOf(FIVE, '02020'),
+      keyway: 'K12',
+      grands: evenTree(2, { changeKeys: 8 }),
+    };
+    const plain = made(request).system;
+    const taken = plain.keys[3]!.bitting;
+    // a cylinder of another keyway, pinned for a bitting that would be given out
+    const there = [{ id: 'OLD', symbol: 'B1', keyway: 'K1', chambers: pinnedFor(FIVE, [taken]) }];
+    const has = (system: KeySystem) => system.keys.some(({ bitting }) => bitting.join() === taken.join());
+    expect(has(made({ ...request, cylinders: there }).system)).toBe(true);
+    const heeded = made({ ...request, cylinders: there, enters: { K12: ['K1', 'K2'] } }).system;
+    expect(has(heeded)).toBe(false);
+    expect(heeded.enters).toEqual({ K12: ['K1', 'K2'] });
+  });
+
   it('fills a hierarchy to the last key: 256 groups of 16 at 4,096 changes', () => {
     const request: SystemRequest = {
       name: 'full',

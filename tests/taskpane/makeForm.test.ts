@@ -29,12 +29,25 @@ describe('readMakeForm', () => {
   it('refuses a typed top master that was retired where the new keyway is entered', () => {
     const retired = (keyway: string) => (keyway === 'K1' ? [readBitting('253641')] : []);
     const fault = (topMaster: string, keyway: string) =>
-      readMakeForm({ ...DEFAULT_MAKE, topMaster, keyway }, spec, [], undefined, retired).faults.get(
-        'topMaster',
-      );
+      readMakeForm({ ...DEFAULT_MAKE, topMaster, keyway }, spec, [], undefined, {
+        retiredFor: retired,
+      }).faults.get('topMaster');
     expect(fault('2-5-3-6-4-1', 'K1')).toMatch(/retired in this workbook.*choose another top master/);
     expect(fault('2-5-3-6-4-1', 'K2')).toBeUndefined();
     expect(fault('2-5-3-6-4-2', 'K1')).toBeUndefined();
+  });
+
+  it('asks for what the workbook knows of the keyway: retired bittings, and what its blanks enter', () => {
+    const lost = readBitting('253641');
+    const ground = {
+      retiredFor: (keyway: string) => (keyway === 'K1' ? [lost] : []),
+      entering: { K12: ['K1', 'K2'] },
+    };
+    const asked = (keyway: string) =>
+      readMakeForm({ ...DEFAULT_MAKE, keyway }, spec, [], undefined, ground).request;
+    expect(asked(' K1 ')).toMatchObject({ keyway: 'K1', avoid: [lost], enters: { K12: ['K1', 'K2'] } });
+    expect(asked('K2')).not.toHaveProperty('avoid');
+    expect(read({ keyway: 'K1' }).request).not.toHaveProperty('enters');
   });
 
   it('has defaults that can be pressed at once', () => {
