@@ -43,7 +43,7 @@ export const BOOK: readonly TaskPage[] = [
     room: 'repair',
     what: 'Looks after the formulas that the add-in wrote: puts back those that were typed over, deleted or broken, and turns formulas into values where a copy goes to somebody without the add-in.',
     steps: [
-      'Open the screen and read *Formulas gone wrong*; *Go to cell* goes there.',
+      'Open the screen, which reads the workbook afresh, and read *Formulas gone wrong*; *Go to cell* goes there.',
       'Press the button that puts them back, read which cells it concerns, then *Put them back*.',
       'To freeze, choose a table and press *Freeze this table*; or select cells anywhere and press *Freeze the selection*. Then *Freeze them*.',
     ],
@@ -52,7 +52,10 @@ export const BOOK: readonly TaskPage[] = [
         'holds … where a formula was',
         'Somebody typed or pasted into the column Check or Combinations. The value goes when the formula comes back; undo brings it again.',
       ],
-      ['#NAME?', 'Excel did not know the function when it calculated. The formula is written anew.'],
+      [
+        '#NAME?',
+        'Excel did not know the function when it calculated, as happens just after a workbook was opened. Press *Read again* first; what still shows it is written anew.',
+      ],
       [
         '#REF!',
         'Something that the formula named was deleted. The formula is written anew with the headings as they stand now.',

@@ -1,6 +1,6 @@
 /** Care of our formulas: those gone wrong are put back, and whoever wants values instead of formulas freezes them. */
 import { Button, Field, Select } from '@fluentui/react-components';
-import { useState } from 'react';
+import { useEffect, useState } from 'react';
 import {
   brokenFormulas,
   freezableTables,
@@ -14,14 +14,16 @@ import {
   type WritePlan,
 } from '../../src/workbook/index.ts';
 import { counted } from '../pictures/numbers.ts';
+import { Busy } from '../shared/Busy.tsx';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { usePlan } from '../shared/usePlan.ts';
-import { useBook } from '../shared/workbook.tsx';
+import { useBook, useWorkbook } from '../shared/workbook.tsx';
 
 const TITLE = 'Repair and freeze';
+const FREEZE = 'Freeze them';
 const LEFT = 'Stays a formula: it shows an error, or fills the cells around it.';
 
 const brokenLines = (book: BookReading): FaultLine[] =>
@@ -37,6 +39,18 @@ export function RepairScreen() {
   const [action, setAction] = useState('');
   const [lines, setLines] = useState<readonly FaultLine[]>([]);
   const [chosen, setChosen] = useState('');
+  const [read, setRead] = useState(false);
+  const { refresh } = useWorkbook();
+  // Excel tells nobody when it has calculated, so the last reading may be from before the functions were there
+  useEffect(() => {
+    let gone = false;
+    void refresh().then(() => {
+      if (!gone) setRead(true);
+    });
+    return () => {
+      gone = true;
+    };
+  }, [refresh]);
   if (run.state.step !== 'none')
     return (
       <PlanScreen
@@ -46,10 +60,23 @@ export function RepairScreen() {
         back={{ label: 'Back to Repair and freeze', onClick: run.leave }}
         onDone={run.leave}
       >
+        {action === FREEZE && (
+          <p className="lead">
+            Each formula becomes the value that it shows now, and no longer follows the sheets. Undo brings the
+            formulas back.
+          </p>
+        )}
         {lines.length > 0 && <FaultList label="Cells" lines={lines} />}
       </PlanScreen>
     );
+  if (!read)
+    return (
+      <Screen title={TITLE}>
+        <Busy stage="Reading the workbook" done={0} total={0} />
+      </Screen>
+    );
   const broken = book ? brokenLines(book) : [];
+  const unknown = book ? brokenFormulas(book).filter(({ why }) => why === 'name').length : 0;
   const tables = book ? freezableTables(book) : [];
   const table = tables.find(({ name }) => name === chosen) ?? tables[0];
 
@@ -69,7 +96,7 @@ export function RepairScreen() {
         : 'No formula of the add-in stands in these cells. Choose others.';
   };
   const freeze = (source: (now: BookReading) => Promise<Freeze | string>): void => {
-    setAction('Freeze them');
+    setAction(FREEZE);
     void run.prepare(async (now) => {
       const found = await source(now);
       return typeof found === 'string' ? found : shown(found);
@@ -91,14 +118,24 @@ export function RepairScreen() {
       lead="Looks after the formulas that the add-in wrote. Formulas of your own are left alone."
       foot={
         broken.length > 0 ? (
-          <Button className="primary" appearance="primary" onClick={repair}>
-            Put {counted(broken.length, 'formula')} back
-          </Button>
+          <>
+            <Button className="primary" appearance="primary" onClick={repair}>
+              Put {counted(broken.length, 'formula')} back
+            </Button>
+            <Button onClick={() => void refresh()}>Read again</Button>
+          </>
         ) : undefined
       }
     >
       <section className="stack" aria-labelledby="repair-wrong">
         <h2 id="repair-wrong">Formulas gone wrong</h2>
+        {unknown > 0 && (
+          <Notice kind="info">
+            {counted(unknown, 'cell')} {unknown === 1 ? 'shows' : 'show'} #NAME?: Excel did not know the
+            add-in’s functions when it calculated. Often that passes by itself soon after the add-in has
+            loaded: read again before you put anything back.
+          </Notice>
+        )}
         {broken.length === 0 ? (
           <Notice kind="success">Every formula in Keys and Cylinders is where it should be.</Notice>
         ) : (
