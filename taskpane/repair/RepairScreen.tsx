@@ -62,8 +62,8 @@ export function RepairScreen() {
       >
         {action === FREEZE && (
           <p className="lead">
-            Each formula becomes the value that it shows now, and no longer follows the sheets. Undo brings the
-            formulas back.
+            Each formula becomes the value that it shows now, and no longer follows the sheets. Undo brings
+            the formulas back.
           </p>
         )}
         {lines.length > 0 && <FaultList label="Cells" lines={lines} />}
