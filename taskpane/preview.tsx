@@ -116,6 +116,10 @@ function Bar({ file, message, onOpen, onSample, onEmpty }: BarProps): ReactEleme
           web by Add-ins › More add-ins › Upload my add-in, on Windows by a trusted shared folder, on a Mac by
           the wef folder, for a whole organisation by the admin centre. The README has the steps.
         </p>
+        <p>
+          A picture that the pane puts into a sheet is in the copy that you save; this spreadsheet does not
+          draw it.
+        </p>
       </details>
       {message ? (
         <p className="preview-message" role="alert">

@@ -89,7 +89,7 @@ export const CHECKING: readonly TaskPage[] = [
       ],
     ],
     example:
-      'Key AA3 operates cylinder AB7: an interchange. Cut AA3 anew under Make keys or A key is lost, or re-pin AB7.',
+      'Key AA3 operates cylinder AB7: an interchange. Give AA3 another bitting under A key is lost, or re-pin AB7.',
     formulas: [['=KEYROW.OPERATES("241536",{"2 6","4","1 3","5","3","6 8"},"S-018-6")', 'TRUE']],
     cautions: ['exit-doors', 'secret', 'master-keyed'],
   },

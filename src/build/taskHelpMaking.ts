@@ -158,7 +158,7 @@ export const MAKING: readonly TaskPage[] = [
       ],
     ],
     example:
-      'The mail room is AA7; AB3 is to open it too. With chamber 3 left empty nobody else gets in, but the cylinder has one chamber less to be picked.',
+      'The mail room is AA7; AB3 is to open it too. With chamber 3 left empty nobody else gets in, but the cylinder is easier to pick by one chamber.',
     formulas: [['=KEYROW.OPERATINGCOUNT({"2 6","4","1 3","5","3","6 8"},"S-018-6")', '8']],
     cautions: ['master-keyed', 'exit-doors'],
   },

@@ -178,7 +178,7 @@ export const PEOPLE: readonly TaskPage[] = [
       ],
       [
         'A lost master also exposes its change keys.',
-        'In total position progression every change key of its group lets the old master in. They get new bittings too.',
+        'In total position progression every cylinder of its group is pinned for the old master too, so its change keys get new bittings with it.',
       ],
       [
         '*The system was changed since the bittings were found. Look for them again.*',
@@ -214,7 +214,7 @@ export const PEOPLE: readonly TaskPage[] = [
         'A note or a name holds a code that is in use. Change it, or leave it out.',
       ],
       [
-        '*While a sheet is protected, nothing can be written to it, by this pane neither.*',
+        '*While a sheet is protected, nothing can be written to it, not by this pane either.*',
         'Press *Show and unprotect all* before you go on working.',
       ],
     ],

@@ -112,7 +112,7 @@ export function Privacy({ book }: { readonly book: BookReading }) {
       <p>{plan.sentence}</p>
       {protect && (
         <p className="lead">
-          While a sheet is protected, nothing can be written to it, by this pane neither.
+          While a sheet is protected, nothing can be written to it, not by this pane either.
         </p>
       )}
       {plan.conflicts.length > 0 && (
