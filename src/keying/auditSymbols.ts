@@ -2,7 +2,7 @@
 import type { AuditFindings } from './auditFindings.ts';
 import { isLive, type AuditCylinder, type AuditKey } from './auditInput.ts';
 import { parseKeySymbol } from './symbol.ts';
-import { foldSymbol } from './system.ts';
+import { foldSymbol, withoutAside } from './system.ts';
 
 /** Each key whose key above is given and isn't among the keys. */
 export function checkParents(keys: readonly AuditKey[], findings: AuditFindings): void {
@@ -30,7 +30,7 @@ export function createSymbolCheck(
     if (names.has(foldSymbol(symbol)) || symbol.trim() === '') return;
     const parsed = parseKeySymbol(symbol);
     if (parsed.ok && parsed.value.kind === 'cross-keyed-only') return;
-    const bare = foldSymbol(symbol).replace(/\s*\(.*\)$/, '');
+    const bare = withoutAside(foldSymbol(symbol));
     if (names.has(bare) || (/^X/.test(bare) && names.has(bare.slice(1)))) return;
     findings.add({ code: 'key-missing', symbol, cylinder: id });
   };

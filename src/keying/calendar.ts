@@ -95,6 +95,9 @@ export const addDays = (from: Day, days: number): Day => (from + days) as Day;
 
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 
+/** Twice the longest way to write one, so that a long cell isn't searched for a time from each of its characters. */
+const LONGEST_DATE = 60;
+
 /**
  * Reads a date as people type it or as a cell holds it: `2026-03-14`, `14 Mar 2026`, `March 14, 2026`, `14/3/2026`,
  * with a time behind it or not, or a cell's number. `3/4/2026` is refused, since it is March here and April there.
@@ -103,6 +106,7 @@ const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', '
 export function parseMoment(input: string | number): Result<Moment, DayFault> {
   if (typeof input === 'number') return momentOfSerial(input);
   const text = input.normalize('NFKC').trim();
+  if (text.length > LONGEST_DATE) return err({ code: 'not-a-day', text });
   const [, date, hour, minute] = /^(.*?)(?:[T ,]+(\d{1,2}):(\d{2})(?::\d{2})?)?$/s.exec(text) ?? [];
   const minutes = hour === undefined ? undefined : Number(hour) * 60 + Number(minute);
   if (minutes !== undefined && (minutes >= MINUTES_A_DAY || Number(minute) > 59))

@@ -4,7 +4,7 @@
  */
 import type { AuditInput, AuditKey } from './auditInput.ts';
 import { parseKeySymbol } from './symbol.ts';
-import { foldSymbol, type KeyRecord, type KeySystem } from './system.ts';
+import { foldSymbol, withoutAside, type KeyRecord, type KeySystem } from './system.ts';
 
 /** Numbers of the keys that carry each symbol now: lost, void and free bittings are nobody's. */
 function holders(keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[]): Map<string, number[]> {
@@ -23,7 +23,7 @@ function holders(keys: readonly Pick<KeyRecord, 'symbol' | 'status'>[]): Map<str
 function ownSymbol(symbol: string, known: ReadonlyMap<string, unknown>): string {
   const name = foldSymbol(symbol);
   if (known.has(name)) return name;
-  const bare = name.replace(/\s*\(.*\)$/, '');
+  const bare = withoutAside(name);
   return !known.has(bare) && bare.startsWith('X') && known.has(bare.slice(1)) ? bare.slice(1) : bare;
 }
 

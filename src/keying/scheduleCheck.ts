@@ -102,7 +102,8 @@ class ScheduleCheck {
 
   /** The same without what stands in brackets, as cylinders and keys are counted. */
   private bareKey(symbol: string): string {
-    return symbolKey(this.keysetKey(symbol).replace(/\s*\(.*$/s, ''), this.options);
+    const [bare = ''] = this.keysetKey(symbol).split('(', 1);
+    return symbolKey(bare.trimEnd(), this.options);
   }
 
   keysetsOf(lines: readonly ScheduleLine[]): Map<string, Keyset> {

@@ -58,6 +58,12 @@ export interface KeySystem {
 /** Symbols and cylinder ids are the same name in either case, with or without blanks around them. */
 export const foldSymbol = (name: string): string => name.trim().toUpperCase();
 
+/** A symbol without what stands in brackets at its end. @example withoutAside('XAA3 (operated by A)') → 'XAA3' */
+export function withoutAside(symbol: string): string {
+  const open = symbol.indexOf('(');
+  return open >= 0 && symbol.endsWith(')') ? symbol.slice(0, open).trimEnd() : symbol;
+}
+
 /** Progress of long work: the room yields it and never looks at a clock. */
 export interface Progress {
   readonly stage: string;

@@ -197,7 +197,7 @@ function readLists(
   problems: Problem[],
 ): { keys: ChartKey[]; marks: ChartMark[] } {
   const separated = rows.some(({ row }) => /[,;/+\n]/.test(textAt(source, row, column)));
-  const split = separated ? /\s*[,;/+\n]+\s*/ : /\s+/;
+  const split = separated ? /[,;/+\n]/ : /\s/;
   const keys = new Map<string, ChartKey>();
   const marks: ChartMark[] = [];
   for (const { id, row } of rows) {
@@ -210,7 +210,8 @@ function readLists(
         sentence: `“${text}” is an error of Excel’s, not a list of keys. Correct the formula, or type the symbols.`,
       });
     const named = new Set<string>();
-    for (const symbol of text.startsWith('#') ? [] : text.split(split).filter(Boolean)) {
+    const listed = text.startsWith('#') ? [] : text.split(split).map((symbol) => symbol.trim());
+    for (const symbol of listed.filter((each) => each !== '')) {
       if (named.has(fold(symbol))) continue;
       named.add(fold(symbol));
       if (!keys.has(fold(symbol))) keys.set(fold(symbol), { symbol, at });

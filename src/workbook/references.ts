@@ -17,15 +17,35 @@ export function refersTo(
   formula: string,
   { sheets, tables }: { readonly sheets: ReadonlySet<string>; readonly tables: ReadonlySet<string> },
 ): boolean {
-  const code = formula.replace(/"(?:[^"]|"")*"/g, '""');
-  for (const [, quoted, plain] of code.matchAll(/'((?:[^']|'')+)'!|([\p{L}\p{N}_.:]+)!/gu)) {
-    const name = quoted?.replaceAll("''", "'") ?? plain ?? '';
+  const code = formula.replace(/"[^"]*(?:""[^"]*)*(?:"|$)/g, '""');
+  for (let at = code.indexOf('!'); at >= 0; at = code.indexOf('!', at + 1)) {
     // a reference through several sheets names the first and the last: Keys:Grid!A1
-    if (name.split(':').some((part) => sheets.has(fold(part)))) return true;
+    const parts = sheetBefore(code, at).split(':');
+    if (parts.some((part) => sheets.has(fold(part)))) return true;
   }
-  return [...code.matchAll(/[\p{L}_\\][\p{L}\p{N}_.\\]*(?![\p{L}\p{N}_.\\]|\s*[!(])/gu)].some(([word]) =>
-    tables.has(fold(word)),
-  );
+  // whole words, so that none is looked at from each of its letters; one before a "!" is a sheet, before a "(" a function
+  for (const { 0: word, index } of code.matchAll(/[\p{L}\p{N}_.\\]+/gu)) {
+    const name = word.replace(/^[\p{N}.]+/u, '');
+    if (name !== '' && tables.has(fold(name)) && !/^\s*[!(]/.test(code.slice(index + word.length)))
+      return true;
+  }
+  return false;
+}
+
+/** The sheet's name that ends before an exclamation mark, quoted or plain; blank where there is none. */
+function sheetBefore(code: string, mark: number): string {
+  let from = mark - 1;
+  if (code[from] !== "'") {
+    while (from >= 0 && /[\p{L}\p{N}\p{Cs}_.:]/u.test(code[from]!)) from--;
+    return code.slice(from + 1, mark);
+  }
+  // back to the quote that stands alone: two of them are one within the name
+  for (from--; from >= 0; from--) {
+    if (code[from] !== "'") continue;
+    if (code[from - 1] !== "'") break;
+    from--;
+  }
+  return code.slice(from + 1, mark - 1).replaceAll("''", "'");
 }
 
 /** Every cell and name that stays and refers to a sheet that goes. */
