@@ -21,17 +21,22 @@ const keyOf = (symbol: string, code: string) => ({ symbol, bitting: cutsOf(spec,
 function pairOf(finding: SystemFinding): string {
   switch (finding.code) {
     case 'interchange':
-    case 'wrong-keyway':
     case 'control-operates':
     case 'control-missing':
-    case 'control-locked-out':
       return `${finding.key} ${finding.cylinder}`;
+    case 'wrong-keyway':
+      return `${finding.key} ${finding.cylinder} ${finding.found} ${finding.expected}`;
     case 'lock-out':
+      return `${finding.key} ${finding.cylinder} ${finding.chamber} ${finding.cut} ${finding.shears.join('/')}`;
     case 'too-few-cuts':
+      return `${finding.key} ${finding.cylinder} ${finding.chamber} ${finding.cuts}`;
     case 'near-interchange':
+      return `${finding.key} ${finding.cylinder} ${finding.chamber} ${finding.thousandths.toFixed(1)}`;
+    case 'control-locked-out':
       return `${finding.key} ${finding.cylinder} ${finding.chamber}`;
     case 'thin-master-pin':
     case 'thin-build-up':
+      return `${finding.cylinder} ${finding.chamber} ${finding.steps} ${finding.step}`;
     case 'stack-too-tall':
       return `${finding.cylinder} ${finding.chamber}`;
     case 'control-is-incidental':
@@ -40,6 +45,7 @@ function pairOf(finding: SystemFinding): string {
     case 'key-missing':
       return `${finding.symbol} ${finding.cylinder}`;
     case 'unusable-bitting':
+      return `${finding.key} ${[...new Set(finding.reasons.map((reason) => reason.code))].join('/')}`;
     case 'bitting-reissued':
       return finding.key;
     case 'same-bitting':

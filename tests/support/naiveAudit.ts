@@ -56,12 +56,17 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
       const ownControl = marked(k) && key.control && (pulls(key, cylinder) || (!pinned && cylinder.control));
       if (turns && (!marked(k) || (key.control && !ownControl))) add('interchange', key.symbol, cylinder.id);
       if (marked(k) && !key.control && !turns) {
-        if (!enters(key, cylinder)) add('wrong-keyway', key.symbol, cylinder.id);
+        if (!enters(key, cylinder))
+          add('wrong-keyway', key.symbol, cylinder.id, key.keyway!, cylinder.keyway!);
         else if (wrong.length === 0) add('key-missing', key.symbol, cylinder.id);
         else {
           const cut = wrong.find((i) => hasCut(key, i));
-          if (cut === undefined) add('too-few-cuts', key.symbol, cylinder.id, wrong[0]! + 1);
-          else add('lock-out', key.symbol, cylinder.id, cut + 1);
+          if (cut === undefined) add('too-few-cuts', key.symbol, cylinder.id, wrong[0]! + 1, key.cuts!);
+          else {
+            const shears = spec.depths.filter((_, d) => hasDepth(cylinder.chambers[cut]!, d));
+            const own = spec.depths[key.bitting[cut]!]!.symbol;
+            add('lock-out', key.symbol, cylinder.id, cut + 1, own, shears.map((d) => d.symbol).join('/'));
+          }
         }
       }
       const only = wrong[0];
@@ -71,7 +76,10 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
             ? [Math.abs(root - spec.depths[key.bitting[only!]!]!.root)]
             : [],
         );
-        if (Math.min(...gaps) < inches(0.02)) add('near-interchange', key.symbol, cylinder.id, only! + 1);
+        const least = Math.min(...gaps);
+        // 25,400 nm a thousandth of an inch
+        if (least < inches(0.02))
+          add('near-interchange', key.symbol, cylinder.id, only! + 1, (least / 25_400).toFixed(1));
       }
       if (there && pulls(key, cylinder)) {
         const right =
@@ -80,7 +88,12 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
       }
       if (marked(k) && key.control) {
         if (!cylinder.control) add('control-missing', key.symbol, cylinder.id);
-        else if (pinned && !pulls(key, cylinder)) add('control-locked-out', key.symbol, cylinder.id);
+        else if (pinned && !pulls(key, cylinder)) {
+          const at = cylinder.chambers.findIndex(
+            (set, i) => set !== EVERY && !(hasCut(key, i) && key.bitting[i] === cylinder.control![i]),
+          );
+          add('control-locked-out', key.symbol, cylinder.id, at + 1);
+        }
       }
     });
     if (spec.core && pinned && !cylinder.control) add('core-without-control', cylinder.id);
@@ -98,11 +111,13 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
       if (set === EVERY) return;
       const depths = spec.depths.flatMap((_, d) => (hasDepth(set, d) ? [d] : []));
       depths.forEach((d, n) => {
-        if (n > 0 && d - depths[n - 1]! < spec.step) add('thin-master-pin', cylinder.id, i + 1);
+        const steps = d - depths[n - 1]!;
+        if (n > 0 && steps < spec.step) add('thin-master-pin', cylinder.id, i + 1, steps, spec.step);
       });
       if (!spec.core || !cylinder.control) return;
       const line = cylinder.control[i]! + spec.core.addition;
-      if (line - depths.at(-1)! < spec.step) add('thin-build-up', cylinder.id, i + 1);
+      const steps = line - depths.at(-1)!;
+      if (steps < spec.step) add('thin-build-up', cylinder.id, i + 1, steps, spec.step);
       if (spec.core.total - line < spec.step) add('stack-too-tall', cylinder.id, i + 1);
     });
   });
@@ -127,7 +142,8 @@ export function naiveAudit(input: AuditInput): Record<string, Pair[]> {
     const tooFar = bitting.some((d, i) => i > 0 && Math.abs(d - bitting[i - 1]!) > spec.macs);
     const tooAlike = bitting.length >= 5 && new Set(bitting).size < 3;
     const fourAlike = bitting.some((d, i) => i > 2 && [1, 2, 3].every((back) => bitting[i - back] === d));
-    if (tooFar || tooAlike || fourAlike) add('unusable-bitting', symbol);
+    const reasons = [tooFar && 'macs', tooAlike && 'few-depths', fourAlike && 'equal-run'].filter(Boolean);
+    if (reasons.length > 0) add('unusable-bitting', symbol, reasons.join('/'));
   }
   return found;
 }
