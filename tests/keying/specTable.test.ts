@@ -3,7 +3,9 @@ import { describe, expect, it } from 'vitest';
 import { formatDepthSet, parseDepthSet } from '../../src/keying/chamberText.ts';
 import { depthSetOf, EVERY, NONE } from '../../src/keying/depthSet.ts';
 import {
+  foldName,
   readSpecTable,
+  sameDimensions,
   SPEC_COLUMNS,
   specTableRow,
   type Cell,
@@ -334,5 +336,54 @@ describe('the depths of a chamber', () => {
     );
     expect(formatDepthSet(spec, EVERY)).toBe('any');
     expect(formatDepthSet(spec, NONE)).toBe('');
+  });
+});
+
+describe('where a fault of the table is', () => {
+  it('is its cell: row, column and the place of the column, −1 where that is missing', () => {
+    const [header, row] = tableOf({});
+    const without = (column: SpecColumn) => {
+      const at = SPEC_COLUMNS.indexOf(column);
+      return [header!, row!].map((cells) => cells.filter((_, i) => i !== at));
+    };
+    expect(readSpecTable(without('Depths')).faults).toEqual([
+      { row: 0, column: 'Depths', at: -1, fault: { code: 'column-missing' } },
+    ]);
+    expect(readSpecTable(without('Title')).faults).toEqual([]);
+    expect(readSpecTable(without('Tolerance')).specs.get('house 6')).toEqual(
+      readSpecTable(tableOf({})).specs.get('house 6'),
+    );
+    const moved = tableOf({}, { Name: ' HOUSE 6 ' }).map((cells) => ['x', ...cells]);
+    expect(readSpecTable(moved).faults).toEqual([
+      { row: 1, column: 'Name', at: 1, fault: { code: 'name-repeated', name: 'House 6', row: 2 } },
+      { row: 2, column: 'Name', at: 1, fault: { code: 'name-repeated', name: 'HOUSE 6', row: 1 } },
+    ]);
+    expect(readSpecTable([[], ['x']])).toEqual({
+      specs: new Map(),
+      rows: [],
+      faults: [{ row: 0, column: 'Name', at: -1, fault: { code: 'table-empty' } }],
+    });
+  });
+
+  it('is none of two rows without a name but that they have none', () => {
+    const { faults } = readSpecTable(tableOf({ Name: '' }, { Name: ' ' }));
+    expect(faults.map((f) => [f.row, f.column, f.fault.code])).toEqual([
+      [1, 'Name', 'cell-blank'],
+      [2, 'Name', 'cell-blank'],
+    ]);
+  });
+});
+
+describe('names and dimensions', () => {
+  it('are the same in whatever case, width and blanks at the ends', () => {
+    expect(foldName(' Ｈouse 6\u00A0')).toBe('house 6');
+  });
+
+  it('are the same dimensions in whatever order they are written down, and under any name', () => {
+    const spec = starterSpec('S-018-6')!;
+    const turned = Object.fromEntries(Object.entries(spec).reverse()) as unknown as Specification;
+    expect(sameDimensions(spec, { ...turned, name: 'other', title: 'x', source: 'y' })).toBe(true);
+    expect(sameDimensions(spec, { ...spec, macs: spec.macs + 1 })).toBe(false);
+    expect(sameDimensions(spec, { ...spec, depths: spec.depths.slice(1) })).toBe(false);
   });
 });
