@@ -454,6 +454,46 @@ describe('a proof that nothing fits', () => {
   });
 });
 
+describe('the search for a deal', () => {
+  const base: SystemRequest = {
+    name: 'x',
+    spec: SPEC,
+    levels: 3,
+    topMaster: cutsOf(SPEC, '03160'),
+    array: [[1, 2, 3], [], [], [], [1, 2, 3]],
+    rules: { ...NO_RULES, alreadyUsed: true },
+    grands: [{ masters: [{ changeKeys: 3 }, { changeKeys: 3 }, { changeKeys: 3 }] }],
+  };
+
+  it('tells how far it is, deal by deal', () => {
+    const avoid = [cutsOf(SPEC, '13161')];
+    const told = [...prepare({ ...base, avoid })].filter(
+      ({ stage, total }) => stage === 'choosing-keys' && total === 2,
+    );
+    expect(told.map(({ done }) => done)).toEqual([0, 1]);
+    expect(capacity({ ...base, avoid }).problems).toMatchObject([
+      { code: 'no-deal-fits', tried: 2, proven: true },
+    ]);
+  });
+
+  it('tries progression order where keys far apart leave gaps in the scattered one', () => {
+    // 4 × 4 changes of two positions hold four that differ in both; taken as they come, scattered ones block each other
+    const wide = [[1, 2, 3, 4], [], [], [], [1, 2, 3, 4]];
+    const apart: SystemRequest = {
+      ...base, levels: 2, array: wide, rules: NO_RULES, minimumDifference: 2, grands: [{ masters: [{ changeKeys: 4 }] }],
+    }; // prettier-ignore
+    for (let seed = 1; seed <= 12; seed++) {
+      const result = runToEnd(prepare({ ...apart, order: 'scattered', seed }));
+      if (!result.ok) throw new Error('four keys fit');
+      const keys = result.grands[0]!.masters[0]!.changeKeys;
+      expect(keys).toHaveLength(4);
+      for (const [i, a] of keys.entries())
+        for (const b of keys.slice(i + 1))
+          expect(a.filter((cut, at) => cut !== b[at]).length).toBeGreaterThanOrEqual(2);
+    }
+  });
+});
+
 describe('the tests of a usable bitting', () => {
   it('are by name: the bittings ever used, and the cylinders that its keyway enters', () => {
     const chambers = pinnedFor(SPEC, [cutsOf(SPEC, '03160')]);
