@@ -21,7 +21,7 @@ import { prepare, topInUse, wantedOf } from '../../src/keying/preparation.ts';
 import { DEFAULT_RULES, NO_RULES } from '../../src/keying/rules.ts';
 import { runToEnd, type Level } from '../../src/keying/system.ts';
 import { grandsWanted, roomNeeded } from '../../src/keying/systemRequest.ts';
-import { usableTests } from '../../src/keying/usable.ts';
+import { remembering, usableTests } from '../../src/keying/usable.ts';
 import { cutsOf, plainSpec } from '../support/systems.ts';
 
 const SPEC = plainSpec({ positions: 5, depths: 8, increment: 0.015, macs: 7, step: 1 });
@@ -511,5 +511,52 @@ describe('the tests of a usable bitting', () => {
     const off = { ...rules, alreadyUsed: false, operatesExisting: false };
     expect(usableTests({ spec: SPEC, rules: off, avoid: [cutsOf(SPEC, '22222')], cylinders })).toEqual([]);
     expect(usableTests({ spec: SPEC, rules })).toEqual([]);
+  });
+});
+
+describe('a test with a memory', () => {
+  it('answers as the test does, and asks it once for each bitting of the array', () => {
+    const array = [[1, 3], [], [0, 2, 4], [1], [2]];
+    const top = cutsOf(SPEC, '03160');
+    fc.assert(
+      fc.property(
+        fc.array(fc.array(fc.nat(7), { minLength: 5, maxLength: 5 }), { maxLength: 60 }),
+        fc.nat(4),
+        (list, modulus) => {
+          const plain = (cuts: readonly number[]): boolean =>
+            cuts.reduce((sum, cut) => sum + cut, 0) % (modulus + 1) === 0;
+          const asked: string[] = [];
+          const test = remembering(
+            (cuts) => {
+              asked.push(cuts.join(''));
+              return plain(cuts);
+            },
+            SPEC,
+            top,
+            array,
+          );
+          // half of them of the array
+          const near = list.map((cuts, n) =>
+            n % 2 === 0 ? cuts : cuts.map((cut, i) => [top[i]!, ...array[i]!][cut % (array[i]!.length + 1)]!),
+          );
+          for (const cuts of [...near, ...near]) expect(test(cuts)).toBe(plain(cuts));
+          const within = (code: string): boolean =>
+            [...code].every((cut, i) => Number(cut) === top[i] || array[i]!.includes(Number(cut)));
+          const known = asked.filter(within);
+          expect(known.length).toBe(new Set(known).size);
+        },
+      ),
+    );
+  });
+
+  it('keeps none where the array is too large for it', () => {
+    let asked = 0;
+    const array = Array.from({ length: 5 }, () => Array.from({ length: 30 }, (_, i) => i + 1));
+    const count = (): boolean => (asked++, true);
+    const test = remembering(count, SPEC, cutsOf(SPEC, '00000'), array);
+    test([1, 1, 1, 1, 1]);
+    test([1, 1, 1, 1, 1]);
+    expect(asked).toBe(2);
+    expect(test).toBe(count);
   });
 });
