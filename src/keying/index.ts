@@ -265,7 +265,7 @@ export {
   type SystemFinding,
 } from './findings.ts';
 export { sayAll, sayGroups, type SaidGroup } from './sayAll.ts';
-export { ruleTitle, say } from './wording.ts';
+export { ruleReason, ruleTitle, say } from './wording.ts';
 
 // the shop's schedule
 export { checkSchedule, type ScheduleAgainst, type ScheduleKey } from './scheduleCheck.ts';

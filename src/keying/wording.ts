@@ -200,5 +200,23 @@ const RULE_WORDS: Record<RuleName, string> = {
   nearMiss: 'No near miss',
 };
 
+const RULE_REASONS: Record<RuleName, string> = {
+  macs: 'A deeper cut would eat the flat of its neighbour, and the key would not sit at its depth.',
+  fewDepths: 'Keys of few depths are too much alike.',
+  equalRun: 'Long runs of equal cuts make keys too much alike.',
+  stair: 'Such a blade is easily recognised and imitated.',
+  pullsOutTurned: 'Nothing would hold the key in while the plug is turned.',
+  grade: 'The European standard for lock cylinders asks it of its key-related grades.',
+  duplicate: 'Two marks would open each other’s locks.',
+  alreadyUsed: 'A lost or old key of that bitting may still be about.',
+  equalsMaster: 'Such a key would open all that the master opens.',
+  parity: 'Half a step from the master makes a master pin too thin to be cut or to last.',
+  operatesExisting: 'It would open a door that is none of its business.',
+  nearMiss: 'A single small step keeps the key out; in a worn lock it may turn.',
+};
+
+/** Why a rule is there, in a sentence. @example ruleReason('duplicate') → 'Two marks would open each other’s locks.' */
+export const ruleReason = (rule: RuleName): string => RULE_REASONS[rule];
+
 /** A rule by the name that a panel shows. @example ruleTitle('macs') → 'Neighbours within MACS' */
 export const ruleTitle = (rule: RuleName): string => RULE_WORDS[rule];

@@ -12,7 +12,7 @@ import { Notice } from '../shared/Notice.tsx';
 import { OWN_RULES, RuleSwitches } from '../shared/RuleSwitches.tsx';
 import { Screen } from '../shared/Screen.tsx';
 import { SpecSelect } from '../specs/SpecSelect.tsx';
-import { ROLE_WORDS, samplesOf, sayOrderGuess, saySpecGuess } from './codesWords.ts';
+import { ROLE_WORDS, samplesOf, sayBetterSpec, sayOrderGuess, saySpecGuess } from './codesWords.ts';
 import type { ListState, SourceList } from './useList.ts';
 
 /** Everything that can be checked in a list or against a system. */
@@ -49,6 +49,7 @@ export function CodesColumns({ source, list, systems, reading, onReading, onRead
   const body = source.rows.slice(header ? 1 : 0);
   const own = systems.filter((s) => s.spec && foldName(s.spec.name) === foldName(spec.name));
   const specGuess = guess.specs.find((g) => g.spec.name === spec.name);
+  const better = sayBetterSpec(guess.specs, spec.name);
   const hasCode = roles.includes('code');
   const setRole = (column: number, role: ColumnRole): void =>
     list.setRoles(
@@ -96,6 +97,7 @@ export function CodesColumns({ source, list, systems, reading, onReading, onRead
             </Select>
           </Field>
         ))}
+        {better !== '' && <Notice kind="warning">{better} Check the spec before you go on.</Notice>}
         <SpecSelect
           choices={list.choices}
           value={spec.name}

@@ -29,6 +29,8 @@ interface Props {
   readonly onBlank: (blank: string) => void;
   /** Place of a row's code in the sheet; none for a pasted list. */
   readonly placeOf: (row: number) => Place | undefined;
+  /** A spec that the list fits much better, in words; '' for none. */
+  readonly better: string;
   /** Number of the first row below the headings, as the person counts rows. */
   readonly firstRow: number;
   /** Of the lengths here and on the cutting sheet. */
@@ -54,6 +56,9 @@ export function CodesResult(props: Props) {
         {countsOf(report)}
         {barred && ' Those stay on the cutting sheet, with the reason and without cuts.'}
       </Notice>
+      {barred && props.better !== '' && (
+        <Notice kind="warning">{props.better} Go back to the columns to choose it.</Notice>
+      )}
       {report.notChecked.length > 0 && (
         <p className="lead">
           Not checked, for lack of a system: {report.notChecked.map(ruleTitle).join('; ')}.

@@ -22,6 +22,7 @@ import { CodesColumns, type ReadingChoices } from './CodesColumns.tsx';
 import type { CodesReport } from './codesJob.ts';
 import { CodesResult, placeIn } from './CodesResult.tsx';
 import { CodesSource } from './CodesSource.tsx';
+import { sayBetterSpec } from './codesWords.ts';
 import { useListChoices, type SourceList } from './useList.ts';
 
 export function CodesScreen() {
@@ -181,6 +182,7 @@ function CodesDone({ source, list, report, firstRow, onBack }: DoneProps) {
           blank={blank}
           onBlank={setBlank}
           placeOf={placeOf}
+          better={sayBetterSpec(list.guess.specs, spec.name)}
           firstRow={firstRow + 1}
           unit={unit}
           onUnit={setUnit}

@@ -29,7 +29,7 @@ export function CodesSource({ onList }: Props) {
     const read = await readCodeRows('selection');
     if (!read.ok) return setTrouble(read.error.sentence);
     const { rows, target } = read.value;
-    const name = target.table ? `table ${target.table}` : `${target.box.sheet}!${boxAddress(target.box)}`;
+    const name = target.table ? `Table ${target.table}` : `${target.box.sheet}!${boxAddress(target.box)}`;
     onList({ rows, target, name });
   };
   const takeFile = async (input: HTMLInputElement): Promise<void> => {
@@ -53,7 +53,7 @@ export function CodesSource({ onList }: Props) {
           <Button
             className="primary"
             appearance="primary"
-            onClick={() => (text.trim() === '' ? void takeSelection() : take(text, 'the pasted list'))}
+            onClick={() => (text.trim() === '' ? void takeSelection() : take(text, 'The pasted list'))}
           >
             {text.trim() === '' ? 'Take the selected cells' : 'Take the pasted list'}
           </Button>

@@ -62,6 +62,20 @@ export function saySpecGuess({ sure, codes, within, read }: SpecGuess): string {
   return `${SURE[sure]}: ${grouped(within)} of ${counted(codes, 'code')} ${codes === 1 ? 'fits' : 'fit'} it within MACS${beyond > 0 ? `, ${grouped(beyond)} more beyond it` : ''}.`;
 }
 
+/**
+ * The spec that a list fits better by far than the one chosen; '' where there is none.
+ * @example sayBetterSpec(guesses, 'M-050-5') → 'S-018-6 fits better: 588 of 813 codes within MACS, against 63.'
+ */
+export function sayBetterSpec(guesses: readonly SpecGuess[], chosen: string): string {
+  const mine = guesses.find(({ spec }) => spec.name === chosen);
+  const [best] = guesses;
+  if (!mine || !best || best === mine || best.within < MUCH * Math.max(1, mine.within)) return '';
+  return `${best.spec.name} fits better: ${grouped(best.within)} of ${counted(best.codes, 'code')} within MACS, against ${grouped(mine.within)}.`;
+}
+
+/** How many times as many codes another spec must explain before it is pointed out. */
+const MUCH = 2;
+
 /** @example sayOrderGuess(guess, undefined) → 'Sure: 12 codes are keys of this workbook that way.' */
 export function sayOrderGuess({ sure, own, reversed }: OrderGuess, stated: boolean): string {
   if (stated) return 'Stated by the heading of the codes.';

@@ -1,8 +1,9 @@
 /** The rules for a usable bitting as switches, with the limits that a shop may set. */
 import { Checkbox, Field, Select } from '@fluentui/react-components';
+import { Fragment, useId } from 'react';
 import { GRADES } from '../../src/keying/en1303.ts';
 import type { RuleName, Rules } from '../../src/keying/rules.ts';
-import { ruleTitle } from '../../src/keying/wording.ts';
+import { ruleReason, ruleTitle } from '../../src/keying/wording.ts';
 import { ruleWithLimit } from './ruleWords.ts';
 
 type Switch = Exclude<RuleName, 'grade'>;
@@ -23,18 +24,24 @@ interface Props {
 }
 
 export function RuleSwitches({ rules, switches, onChange }: Props) {
+  const id = useId();
   return (
     <fieldset className="switches">
       <legend>Rules</legend>
       {switches.map((name) => (
-        <Checkbox
-          key={name}
-          label={ruleWithLimit(name, rules)}
-          checked={rules[name]}
-          onChange={(_, { checked }) => onChange({ ...rules, [name]: checked === true })}
-        />
+        <Fragment key={name}>
+          <Checkbox
+            label={ruleWithLimit(name, rules)}
+            checked={rules[name]}
+            aria-describedby={`${id}-${name}`}
+            onChange={(_, { checked }) => onChange({ ...rules, [name]: checked === true })}
+          />
+          <p className="means" id={`${id}-${name}`}>
+            {ruleReason(name)}
+          </p>
+        </Fragment>
       ))}
-      <Field label={ruleTitle('grade')}>
+      <Field label={ruleTitle('grade')} hint={ruleReason('grade')}>
         <Select
           value={String(rules.grade)}
           onChange={(_, { value }) =>

@@ -9,6 +9,7 @@ import { planShop, readShop, SHOP_TABLES, type ShopReading } from '../../src/wor
 import { counted } from '../pictures/numbers.ts';
 import { useShown } from '../pictures/shownUnit.ts';
 import { FaultList } from '../shared/FaultList.tsx';
+import { Fold } from '../shared/Fold.tsx';
 import { useDraft } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
@@ -66,16 +67,7 @@ export function ShopScreen() {
             Not in this workbook yet: {missing.join(', ')}. They are added empty, each on a sheet of its own.
           </Notice>
         )}
-        {shop.problems.length > 0 && (
-          <FaultList
-            label="What can’t be read in the shop’s tables"
-            lines={shop.problems.map(({ severity, sentence, sheet, address }) => ({
-              severity,
-              sentence,
-              at: { sheet, address },
-            }))}
-          />
-        )}
+        {shop.problems.length > 0 && <Problems problems={shop.problems} />}
         <SpecSelect choices={choices} value={spec.name} onChange={setName} hint={spec.title} />
         {shop.cutters.length > 0 && <UnitSwitch />}
         <Cutters spec={spec} shop={shop} />
@@ -90,6 +82,32 @@ export function ShopScreen() {
         )}
       </div>
     </Screen>
+  );
+}
+
+/** Faults up to this number stand open; more would push the shop's tools off the screen. */
+const OPEN = 3;
+
+function Problems({ problems }: Pick<ShopReading, 'problems'>) {
+  const label = 'What can’t be read in the shop’s tables';
+  const list = (
+    <FaultList
+      label={label}
+      lines={problems.map(({ severity, sentence, sheet, address }) => ({
+        severity,
+        sentence,
+        at: { sheet, address },
+      }))}
+    />
+  );
+  if (problems.length <= OPEN) return list;
+  return (
+    <>
+      <Notice kind="error">
+        {counted(problems.length, 'cell')} of the shop’s tables can’t be read. Their rows are left out below.
+      </Notice>
+      <Fold label={label}>{list}</Fold>
+    </>
   );
 }
 

@@ -3,11 +3,12 @@ import { Button, Field, Input, Select, Textarea } from '@fluentui/react-componen
 import { useMemo, type ReactElement, type ReactNode } from 'react';
 import type { SpecColumn } from '../../src/keying/specTable.ts';
 import { saySpecFault } from '../../src/keying/specWording.ts';
-import type { Specification } from '../../src/keying/specification.ts';
+import { LEAST_POSITIONS, MOST_POSITIONS, type Specification } from '../../src/keying/specification.ts';
 import { counted } from '../pictures/numbers.ts';
 import { Fold } from '../shared/Fold.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { Screen } from '../shared/Screen.tsx';
+import { limitHints } from './explain.ts';
 import { SpecFacts } from './SpecFacts.tsx';
 import { readSpecForm, type SpecForm } from './specForm.ts';
 
@@ -36,6 +37,8 @@ interface Props {
 export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
   const reading = useMemo(() => readSpecForm(form, taken), [form, taken]);
   const faults = reading.faults.size;
+  const limits = limitHints(reading.shape);
+  const shape = reading.faults.has('MACS') ? undefined : reading.shape;
   const field = (column: SpecColumn, label: string, hint?: string): ReactNode => (
     <FormField label={label} hint={hint} column={column} form={form} reading={reading}>
       <Input value={form[column]} onChange={(_, { value }) => onChange({ ...form, [column]: value })} />
@@ -45,8 +48,9 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
     column: SpecColumn,
     label: string,
     options: readonly (readonly [string, string])[],
+    hint: string,
   ): ReactNode => (
-    <Field label={label}>
+    <Field label={label} hint={hint}>
       <Select value={form[column]} onChange={(_, { value }) => onChange({ ...form, [column]: value })}>
         {options.map(([value, words]) => (
           <option key={value} value={value}>
@@ -79,23 +83,38 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
     >
       <div className="stack">
         {field('Name', 'Name', 'Short and your own, such as SHOP-6.')}
-        {field('Title', 'Description')}
+        {field('Title', 'Description', 'What it is, in plain words.')}
         <div className="pair">
-          {choice('Unit', 'Unit', [
-            ['in', 'inches'],
-            ['mm', 'millimetres'],
-          ])}
-          {field('Cuts', 'Number of cuts')}
-          {choice('Gauge', 'Measured from', [
-            ['shoulder', 'shoulder'],
-            ['tip', 'tip'],
-          ])}
-          {choice('Order', 'Code reads', [
-            ['bow-to-tip', 'bow to tip'],
-            ['tip-to-bow', 'tip to bow'],
-          ])}
-          {field('First cut', `First cut, ${unit}`)}
-          {field('Spacing', `Spacing, ${unit}`)}
+          {choice(
+            'Unit',
+            'Unit',
+            [
+              ['in', 'inches'],
+              ['mm', 'millimetres'],
+            ],
+            'Of every length below.',
+          )}
+          {field('Cuts', 'Number of cuts', `${LEAST_POSITIONS} to ${MOST_POSITIONS}.`)}
+          {choice(
+            'Gauge',
+            'Measured from',
+            [
+              ['shoulder', 'shoulder'],
+              ['tip', 'tip'],
+            ],
+            'The stop that positions are measured from.',
+          )}
+          {choice(
+            'Order',
+            'Code reads',
+            [
+              ['bow-to-tip', 'bow to tip'],
+              ['tip-to-bow', 'tip to bow'],
+            ],
+            'From the first symbol of a code to its last.',
+          )}
+          {field('First cut', `First cut, ${unit}`, 'From the stop to its middle.')}
+          {field('Spacing', `Spacing, ${unit}`, 'From the middle of one cut to the next.')}
         </div>
         <FormField
           label={`Depths, ${unit}`}
@@ -111,20 +130,20 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
           />
         </FormField>
         <div className="pair">
-          {field('Root width', `Root width, ${unit}`)}
-          {field('Angle', 'Angle, degrees')}
-          {field('MACS', 'MACS, steps')}
-          {field('Step', 'Progression step', 'Blank: from the thinnest master pin.')}
+          {field('Root width', `Root width, ${unit}`, 'Flat at the bottom of a cut.')}
+          {field('Angle', 'Angle, degrees', 'Included angle of a cut.')}
+          {field('MACS', 'MACS, steps', limits.macs)}
+          {field('Step', 'Progression step', limits.step)}
         </div>
         <Fold label="Pins, tolerance, uneven spacing, cores">
           {field('Centres', `List of centres, ${unit}`, hints.centres)}
           <div className="pair">
-            {field('Tolerance', `Tolerance, ${unit}`)}
-            {field('Blade height', `Blade height, ${unit}`)}
-            {field('Plug diameter', `Plug diameter, ${unit}`)}
-            {field('Target stack', `Target stack, ${unit}`)}
-            {field('Core total', 'Core total, steps')}
-            {field('Core addition', 'Control adds, steps')}
+            {field('Tolerance', `Tolerance, ${unit}`, 'How far a reading may be off.')}
+            {field('Blade height', `Blade height, ${unit}`, 'From the bottom to the uncut top.')}
+            {field('Plug diameter', `Plug diameter, ${unit}`, 'Less root depth: the bottom pin.')}
+            {field('Target stack', `Target stack, ${unit}`, 'All pins of a chamber; the top pin fills up.')}
+            {field('Core total', 'Core total, steps', 'Whole stack; cores only.')}
+            {field('Core addition', 'Control adds, steps', 'Control line above the other.')}
           </div>
           <FormField
             label={`Bottom pins, ${unit}`}
@@ -139,12 +158,12 @@ export function SpecEditor({ form, onChange, taken, onBack, onSave }: Props) {
               onChange={(_, { value }) => onChange({ ...form, Pins: value })}
             />
           </FormField>
-          {field('Source', 'Where the numbers come from')}
+          {field('Source', 'Where the numbers come from', 'A data sheet, a measured key, memory.')}
         </Fold>
-        {reading.spec ? (
+        {shape ? (
           <>
             <h2>What this gives</h2>
-            <SpecFacts spec={reading.spec} />
+            <SpecFacts spec={shape} />
           </>
         ) : (
           <Notice kind="info">The geometry is worked out as soon as the fields above are complete.</Notice>

@@ -5,7 +5,8 @@ import { planSpecs } from '../../src/workbook/index.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import { useShown, useShownUnit } from '../pictures/shownUnit.ts';
 import { Cautions } from '../shared/Caution.tsx';
-import { GoTo } from '../shared/FaultList.tsx';
+import { listed } from '../pictures/numbers.ts';
+import { FaultList, GoTo } from '../shared/FaultList.tsx';
 import { MAKE_SPEC, useDraft, useNavigation } from '../shared/navigation.tsx';
 import { Notice } from '../shared/Notice.tsx';
 import { PlanScreen } from '../shared/PlanScreen.tsx';
@@ -20,6 +21,7 @@ import { SpecEditor } from './SpecEditor.tsx';
 import { SpecFacts } from './SpecFacts.tsx';
 import { emptySpecForm, specForm, type SpecForm } from './specForm.ts';
 import { SpecSelect } from './SpecSelect.tsx';
+import { SpecTableFold } from './SpecTableFold.tsx';
 
 export function SpecsScreen() {
   const book = useBook();
@@ -38,8 +40,11 @@ export function SpecsScreen() {
     drafts.set(MAKE_SPEC, spec.name);
     go('make');
   };
-  const plan = (wanted: Specification): void =>
-    void run.prepare((now) => planSpecs(now, [wanted], { made: today() }));
+  const plan = (...wanted: readonly Specification[]): void =>
+    void run.prepare((now) => planSpecs(now, wanted, { made: today() }));
+  const [first] = book?.specs ?? [];
+  const faulty = (book?.specs ?? []).filter((s) => !s.spec).map((s) => s.name || 'one without a name');
+  const unread = (book?.problems ?? []).filter(({ sheet }) => sheet === first?.at.sheet);
 
   if (run.state.step !== 'none')
     return (
@@ -99,6 +104,22 @@ export function SpecsScreen() {
             <GoTo at={row.at} />
           </p>
         )}
+        {faulty.length > 0 && (
+          <>
+            <Notice kind="error">
+              Specs with a fault are not offered: {listed(faulty)}. Mend their cells, then read the workbook
+              again.
+            </Notice>
+            <FaultList
+              label="What can’t be read in the sheet Specs"
+              lines={unread.map(({ severity, sentence, sheet, address }) => ({
+                severity,
+                sentence,
+                at: { sheet, address },
+              }))}
+            />
+          </>
+        )}
         {spec.source && <Notice kind="warning">Source: {spec.source}.</Notice>}
         <SpecFacts spec={spec} />
         <div className="ways">
@@ -112,6 +133,7 @@ export function SpecsScreen() {
           <Button onClick={() => edit(emptySpecForm(unit))}>Start empty</Button>
           {form && <Button onClick={() => setEditing(true)}>Go on with your draft</Button>}
         </div>
+        <SpecTableFold spec={spec} onTake={(wanted) => plan(...wanted)} />
       </div>
     </Screen>
   );

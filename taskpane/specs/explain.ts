@@ -98,3 +98,24 @@ export function macsSentence(spec: Specification): string {
     return `Neighbours may differ by ${counted(spec.macs, 'step')}; root width, angle and spacing would allow ${geometric}.`;
   return `Neighbours may differ by ${counted(spec.macs, 'step')}, but a deeper cut eats its neighbour's flat beyond ${geometric}: check root width, angle and spacing, or lower the MACS.`;
 }
+
+/**
+ * Under the fields of the form: what geometry and pins give, as soon as the dimensions that they come from are there.
+ * @example limitHints(spec).macs → 'Between neighbours. Root width, angle and spacing allow 5.'
+ */
+export function limitHints(shape: Specification | undefined): {
+  readonly macs: string;
+  readonly step: string;
+} {
+  if (!shape) return { macs: 'Most between neighbours.', step: 'Blank: from the thinnest master pin.' };
+  const most = shape.depths.length - 1;
+  const geometric = geometricMacs(shape);
+  const thinnest = formatLength((shape.step * increment(shape.depths)) as Length, shape.unit);
+  return {
+    macs:
+      geometric >= most
+        ? `Most between neighbours. No cut reaches its neighbour’s flat, so up to ${most}.`
+        : `Most between neighbours. Root width, angle and spacing allow ${geometric}.`,
+    step: `${counted(shape.step, 'step')}: the thinnest master pin is ${thinnest}.`,
+  };
+}

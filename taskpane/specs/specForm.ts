@@ -19,6 +19,8 @@ export type SpecForm = Readonly<Record<SpecColumn, string>>;
 export interface SpecFormReading {
   /** Absent when a field has a fault. */
   readonly spec?: Specification;
+  /** The dimensions as soon as they are complete: a name, and the MACS that geometry gives, can come later. */
+  readonly shape?: Specification;
   /** The first fault of each field. */
   readonly faults: ReadonlyMap<SpecColumn, SpecTableFault>;
 }
@@ -51,16 +53,26 @@ const pairLine = (line: string): string =>
 /** Reads the form: the spec, or the faults by field. `others` are the names already used in the workbook. */
 export function readSpecForm(form: SpecForm, others: readonly string[] = []): SpecFormReading {
   const name = form.Name.trim();
-  const cells = SPEC_COLUMNS.map((column) => {
-    if (column === 'Name') return name || STAND_IN;
-    return LISTS.includes(column) ? form[column].split('\n').map(pairLine).join('\n') : form[column];
-  });
-  const table = readSpecTable([SPEC_COLUMNS, cells]);
+  const table = readSpecTable([SPEC_COLUMNS, cellsOf(form, name || STAND_IN)]);
   const faults = new Map<SpecColumn, SpecTableFault>();
   for (const { column, fault } of table.faults) if (!faults.has(column)) faults.set(column, fault);
   if (name === '') faults.set('Name', { code: 'cell-blank' });
   if (!faults.has('Name') && others.some((other) => foldName(other) === foldName(name)))
     faults.set('Name', { code: 'name-repeated', name, row: 0 });
   const spec = table.specs.get(foldName(form.Name));
-  return { faults, ...(spec && faults.size === 0 ? { spec } : {}) };
+  const shape = shapeOf(form) ?? shapeOf({ ...form, MACS: '1' });
+  return {
+    faults,
+    ...(spec && faults.size === 0 ? { spec } : {}),
+    ...(shape && { shape }),
+  };
 }
+
+const shapeOf = (form: SpecForm): Specification | undefined =>
+  readSpecTable([SPEC_COLUMNS, cellsOf(form, STAND_IN)]).specs.get(STAND_IN);
+
+const cellsOf = (form: SpecForm, name: string): string[] =>
+  SPEC_COLUMNS.map((column) => {
+    if (column === 'Name') return name;
+    return LISTS.includes(column) ? form[column].split('\n').map(pairLine).join('\n') : form[column];
+  });

@@ -83,6 +83,7 @@ export const CODES_CALLS: Readonly<Record<string, Calls>> = {
   ),
   reverseBitting: withKeys((g) => k.reverseBitting(g.bittings[0]!)),
   rowName: of(fc.tuple(text, any.small), ([mark, index]) => k.rowName({ mark, index })),
+  ruleReason: of(fc.constantFrom(...k.RULE_NAMES), k.ruleReason),
   ruleTitle: of(fc.constantFrom(...k.RULE_NAMES), k.ruleTitle),
   say: of(findings, (all) => all.map((f) => k.say(f))),
   sayAll: of(findings, (all) => k.sayAll(all)),

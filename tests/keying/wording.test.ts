@@ -6,6 +6,7 @@ import {
   parseBitting,
   parseLength,
   RULE_NAMES,
+  ruleReason,
   ruleTitle,
   say,
   severityOf,
@@ -238,6 +239,12 @@ it('has a title for every rule', () => {
   const titles = RULE_NAMES.map(ruleTitle);
   expect(new Set(titles).size).toBe(RULE_NAMES.length);
   for (const title of titles) expect(title).toMatch(/^[A-Z]/);
+});
+
+it('has a reason for every rule', () => {
+  const reasons = RULE_NAMES.map(ruleReason);
+  expect(new Set(reasons).size).toBe(RULE_NAMES.length);
+  for (const reason of reasons) expect(reason).toMatch(/^[A-Z].*\.$/);
 });
 
 it('counts only advice as a warning', () => {

@@ -1,9 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { guessSpecs } from '../../src/keying/importSpec.ts';
 import { DEFAULT_RULES } from '../../src/keying/rules.ts';
 import { runToEnd } from '../../src/keying/system.ts';
 import { STARTER_SPECS } from '../../src/keying/starters.ts';
 import { readCodes, isBarred } from '../../taskpane/codes/codesJob.ts';
-import { countsOf, reasonOf, rowSentence, samplesOf, saySpecGuess } from '../../taskpane/codes/codesWords.ts';
+import {
+  countsOf,
+  reasonOf,
+  rowSentence,
+  samplesOf,
+  sayBetterSpec,
+  saySpecGuess,
+} from '../../taskpane/codes/codesWords.ts';
 import { guessList } from '../../taskpane/codes/useList.ts';
 import { starter } from '../support/keys.ts';
 
@@ -56,5 +64,23 @@ describe('guessList', () => {
     expect(guess.specs[0]!.spec.name).toBe('S-018-6');
     expect(saySpecGuess(guess.specs[0]!)).toBe('Likely: 2 of 3 codes fit it within MACS, 1 more beyond it.');
     expect(samplesOf(rows.slice(1), 1)).toBe('274153, 090909, KX 1042, …');
+  });
+});
+
+describe('a spec that a list fits much better', () => {
+  const cells = ['274153', '352416', '453216', '163524', '246135', '531642'];
+  const guesses = guessSpecs(cells, STARTER_SPECS);
+
+  it('is named with its figures', () => {
+    // six cuts can't be read by a spec of five
+    expect(sayBetterSpec(guesses, 'M-050-5')).toMatch(
+      /^S-0\d+-6 fits better: 6 of 6 codes within MACS, against 0\.$/,
+    );
+  });
+
+  it('is none where the chosen one is the best, or not half bad', () => {
+    expect(sayBetterSpec(guesses, guesses[0]!.spec.name)).toBe('');
+    const even = guesses.map((guess) => ({ ...guess, within: 4 }));
+    expect(sayBetterSpec(even, even.at(-1)!.spec.name)).toBe('');
   });
 });
