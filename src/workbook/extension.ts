@@ -69,10 +69,14 @@ export function readExtension(book: BookReading, name: string): Result<Extension
   );
   const read = readCells(cells, box, table, live, audit.system.cylinders, audit.system.keys);
   const marks = allMarks(audit, live, read);
+  // what is new is of the system's keyway, and its cores are pulled by the control key that the others have
+  const own = { ...(system.keyway !== undefined && { keyway: system.keyway }) };
+  const control = audit.system.cylinders.find((cylinder) => cylinder.control)?.control;
+  const core = { ...own, ...(control && { control }) };
   const grid = gridOf(
     spec,
-    [...live.map(fixedKey), ...read.newKeys.map(({ symbol }) => ({ symbol }))],
-    [...audit.system.cylinders.map(fixedCylinder), ...read.newCylinders.map(({ id }) => ({ id }))],
+    [...live.map(fixedKey), ...read.newKeys.map(({ symbol }) => ({ symbol, ...own }))],
+    [...audit.system.cylinders.map(fixedCylinder), ...read.newCylinders.map(({ id }) => ({ id, ...core }))],
     marks,
     audit.system.enters,
   );

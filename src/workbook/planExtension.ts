@@ -2,7 +2,7 @@
  * A system grown by what its grid asks for: rows appended to Keys and Cylinders, the grid widened over what was typed
  * beside it, and named changes for cylinders that are re-pinned and chambers of the key bitting array that grow.
  */
-import type { Solved } from '../keying/grid/index.ts';
+import type { GridCylinder, Solved } from '../keying/grid/index.ts';
 import { levelsOf, ownKeys } from '../keying/solvedSystem.ts';
 import { parentSymbol } from '../keying/symbol.ts';
 import type { CylinderRecord, KeyRecord } from '../keying/system.ts';
@@ -84,9 +84,8 @@ function newKeys({ grid, newKeys: asked, system }: Extension, solved: Solved): K
   });
 }
 
-function newCylinders({ grid, newCylinders: asked, system }: Extension, solved: Solved): CylinderRecord[] {
+function newCylinders({ grid, newCylinders: asked }: Extension, solved: Solved): CylinderRecord[] {
   const own = ownKeys(grid);
-  const control = system.cylinders.find((row) => row.control)?.control;
   return asked.map(({ id, door, symbol }) => {
     const c = grid.cylinders.findIndex((cylinder) => cylinder.id === id);
     return {
@@ -94,11 +93,15 @@ function newCylinders({ grid, newCylinders: asked, system }: Extension, solved: 
       symbol: symbol || grid.keys[own[c]!]!.symbol,
       chambers: solved.cylinders[c]!.chambers,
       ...(door !== undefined && { door }),
-      ...(control && { control }),
-      ...(system.keyway !== undefined && { keyway: system.keyway }),
+      ...pickCore(grid.cylinders[c]!),
     };
   });
 }
+
+const pickCore = ({ control, keyway }: GridCylinder): Pick<CylinderRecord, 'control' | 'keyway'> => ({
+  ...(control && { control }),
+  ...(keyway !== undefined && { keyway }),
+});
 
 /** Cells of the array that gain a depth which a new key has and the array hasn't. */
 function arrayChanges(book: BookReading, { system }: Extension, keys: readonly KeyRecord[]): NamedChange[] {

@@ -14,7 +14,7 @@ import {
 } from '../../src/workbook/index.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
 import { at, MADE, picture, put, reading, write, writeSystem } from './book.ts';
-import { school, SPEC } from './school.ts';
+import { school, SPEC, starter } from './school.ts';
 
 async function written(): Promise<OpenBook> {
   const book = openBook();
@@ -154,6 +154,55 @@ describe('a system that grows', () => {
     expect((await extension()).avoid).toEqual([]);
     await put(book, 'Keys', { [`${'ABCDEFGHIJKL'[status]!}${row}`]: 'retired' });
     expect((await extension()).avoid.map(String)).toEqual([String(lost.bitting)]);
+  });
+});
+
+describe('a system of interchangeable cores that grows', () => {
+  it('has room at the control cuts of its new cores, and no new key that pulls one', async () => {
+    const spec = starter('T-0125-7');
+    const book = openBook();
+    const made = runToEnd(
+      generateSystem({
+        name: 'Hall',
+        spec,
+        levels: 3,
+        grands: evenTree(3, { masters: 2, changeKeys: 3 }),
+        order: 'scattered',
+        seed: 5,
+      }),
+    );
+    if (!made.ok) throw new Error('does not fit');
+    const control = made.system.cylinders[0]!.control!;
+    await writeSystem(made);
+    // a column or more of control keys stands beside those of the others: the new one goes behind the last
+    const headings = Array.from({ length: 26 }, (_, c) => String.fromCharCode(65 + c));
+    const last = headings.findIndex((c) => String(at(book.model, 'Grid', `${c}4`) ?? '') === '');
+    const column = headings[last]!;
+    await put(book, 'Grid', {
+      [`${column}4`]: 'CL',
+      A11: 'C7',
+      D11: 'x',
+      E11: 'x',
+      [`${column}11`]: 'x',
+    });
+    const read = await extension();
+    expect(read.grid.cylinders.at(-1)).toEqual({ id: 'C7', control });
+    const { plan } = planExtension(await reading(), read, solved(solve(read)), MADE);
+    await write(plan);
+    // by the plain definition: a key turns a core where each cut is among the chamber's depths, and pulls it where
+    // each cut is the control key's
+    const { system } = auditInput(await reading(), 'Hall')!;
+    const core = system.cylinders.find(({ id }) => id === 'C7')!;
+    expect(core.control).toEqual(control);
+    expect(control.every((cut, i) => ((core.chambers[i]! >>> cut) & 1) === 1)).toBe(false);
+    const cleaner = system.keys.find(({ symbol }) => symbol === 'CL')!;
+    expect(cleaner.bitting).not.toEqual(control);
+    // build-up pin: control cut and addition (10 steps) less the deepest cut, in steps of 0.0125 in, not below one
+    core.chambers.forEach((set, i) => {
+      const deepest = 31 - Math.clz32(set);
+      expect(control[i]! + 10 - deepest).toBeGreaterThanOrEqual(1);
+    });
+    expect(await auditCounts()).toEqual({});
   });
 });
 
