@@ -98,7 +98,8 @@ function cuttingColumns(spec: Specification, table: string, asked: Unit | undefi
     ...centres.map((centre, i): ColumnSpec => ({
       heading: `Cut ${i + 1} at ${formatLength(centre, spec.unit)}`,
       format: length,
-      width: 10,
+      // “0.237 in” has to stand on one line beside the filter’s button
+      width: 12,
     })),
     { heading: 'Keys', format: 'general', width: 8 },
     { heading: 'Duplicates', format: 'general', width: 12 },
