@@ -87,13 +87,16 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
 export async function undoPlan(undo: UndoPlan, options: ApplyOptions = {}): Promise<ApplyOutcome> {
   const tick = progress(undo.after.length + undo.before.length, options);
   let note: string | undefined;
+  let doubts: readonly string[] = [];
   let outcome: ApplyOutcome | undefined;
   try {
-    const reasons = await runExcel(async (context) => {
+    const checked = await runExcel(async (context) => {
       const { id, others } = await claim(context, noteOf(undo.title, undo.steps, true));
       note = id;
-      return others.length > 0 ? [busy(others)] : checkUndo(context, undo, tick);
+      return others.length > 0 ? { reasons: [busy(others)], doubts: [] } : checkUndo(context, undo, tick);
     });
+    const { reasons } = checked;
+    ({ doubts } = checked);
     if (reasons.length > 0)
       outcome = {
         outcome: 'refused',
@@ -108,17 +111,19 @@ export async function undoPlan(undo: UndoPlan, options: ApplyOptions = {}): Prom
       reasons: [{ sentence }],
     };
   }
-  outcome ??= await putBackWhole(undo, tick);
+  outcome ??= await putBackWhole(undo, doubts, tick);
   if (note !== undefined && outcome.outcome !== 'broken') await release(note);
   return outcome;
 }
 
-async function putBackWhole(undo: UndoPlan, tick: Tick): Promise<ApplyOutcome> {
+async function putBackWhole(undo: UndoPlan, doubts: readonly string[], tick: Tick): Promise<ApplyOutcome> {
   const outcome = await putBack(undo.steps, undo.before, Trace.whole(undo), '', false, tick);
   if (outcome.outcome !== 'rolled-back') return outcome;
   return {
     outcome: 'done',
-    sentence: `Taken back: ${undo.title}.${outcome.kept ? ` ${outcome.sentence}` : ''}`,
+    sentence: [`Taken back: ${undo.title}.`, ...(outcome.kept ? [outcome.sentence] : []), ...doubts].join(
+      ' ',
+    ),
     cells: undo.after.reduce((sum, { box }) => sum + box.rows * box.columns, 0),
     oneUndo: false,
   };

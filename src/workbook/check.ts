@@ -71,16 +71,19 @@ const tooLong = (steps: readonly PlanStep[]): Conflict[] =>
         ),
   );
 
-/** Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. */
+/**
+ * Before an undo: everything that we wrote must still be as we left it, and added sheets hold nothing else. The doubts
+ * are sentences about what may refer to an added sheet and can't be looked into.
+ */
 export async function checkUndo(
   context: Excel.RequestContext,
   undo: UndoPlan,
   tick: Tick,
-): Promise<Conflict[]> {
+): Promise<{ readonly reasons: readonly Conflict[]; readonly doubts: readonly string[] }> {
   const { reasons } = await checkObjects(context, undo.steps, 'undo');
-  if (reasons.length > 0) return reasons;
+  if (reasons.length > 0) return { reasons, doubts: [] };
   reasons.push(...(await otherSheets(context, undo)));
-  if (reasons.length > 0) return reasons;
+  if (reasons.length > 0) return { reasons, doubts: [] };
   const added = addedSheets(undo.steps);
   for (const after of undo.after) {
     const { formulas } = await loadBox(context, after.box);
@@ -95,9 +98,9 @@ export async function checkUndo(
     const found = context.workbook.worksheets.getItem(id);
     reasons.push(...(await strangersOn(context, found, within, ownThings(undo.steps))));
   }
-  if (added.size === 0) return reasons;
-  reasons.push(...(await referencesTo(context, undo)));
-  return dedupe(reasons);
+  if (added.size === 0) return { reasons, doubts: [] };
+  const { found, doubts } = await referencesTo(context, undo);
+  return { reasons: dedupe([...reasons, ...found]), doubts };
 }
 
 /** Sheets that have the name of one that we added, and aren't it. */

@@ -223,6 +223,10 @@ describe('an added sheet that others refer to by now', () => {
     ["=COUNTA('keys'!A:A)", true],
     ['=ROWS(KeyrowKeys[Symbol])', true],
     ['="Keys!A1"', false],
+    ['=INDIRECT("Keys!A5")', true],
+    ['=SUM(INDIRECT("\'"&"Keys"&"\'!A1:A9"))', true],
+    ['=ROWS(INDIRECT("KeyrowKeys"))', true],
+    ['=INDIRECT("Sheet1!A1")', false],
     ['=Sheet1!A1', false],
   ])('%s: is kept, and the formula listed: %s', async (formula, kept) => {
     const { host, model } = openBook();
@@ -249,5 +253,98 @@ describe('an added sheet that others refer to by now', () => {
     const outcome = await undoPlan(undo);
     expect(outcome).toMatchObject({ outcome: 'refused', reasons: [{ holds: '=Keys!$A$5:$A$11' }] });
     expect(JSON.stringify(outcome)).toContain('The name AllKeys');
+  });
+
+  it('in a way that nobody can tell is taken back, and the place is named', async () => {
+    const { host, model } = openBook();
+    const undo = await writeSystem(school());
+    host.userEdit('Sheet1', 'B2', '=INDIRECT(A1&"!A5")');
+    const outcome = await undoPlan(undo);
+    expect(outcome).toMatchObject({
+      outcome: 'done',
+      sentence: expect.stringMatching(
+        /^Taken back: .*\. Which cells INDIRECT looks up at Sheet1!B2 can’t be told\. Check whether/,
+      ) as string,
+    });
+    expect(model.sheets.map(({ name }) => name)).toEqual(['Sheet1']);
+  });
+
+  const list = (source: string) => ({
+    areas: [{ row: 1, column: 1, rows: 3, columns: 1 }],
+    type: 'List',
+    rule: { list: { source, inCellDropDown: true } },
+    ignoreBlanks: true,
+    errorAlert: null,
+    prompt: null,
+  });
+  const rule = (formula: string) => ({
+    id: 'C1',
+    areas: [{ row: 0, column: 0, rows: 9, columns: 1 }],
+    rule: { kind: 'custom' as const, formula },
+    style: {},
+    priority: 0,
+    stopIfTrue: false,
+  });
+  const chart = (values: string) => ({
+    id: 'G1',
+    name: 'Keys a month',
+    series: [{ name: 'Keys', values, categories: 'Sheet1!$A$1:$A$4' }],
+  });
+
+  it.each([
+    ['a drop-down list', { validations: [list('=Keys!$A$5:$A$9')] }, 'B2', 'list or rule of these cells'],
+    [
+      'a list among others',
+      {
+        validations: [
+          { ...list('=Keys!$A$5:$A$9'), areas: [{ row: 3, column: 1, rows: 1, columns: 1 }] },
+          { ...list('a,b'), areas: [{ row: 1, column: 1, rows: 1, columns: 2 }] },
+        ],
+      },
+      'B4',
+      'list or rule of these cells',
+    ],
+    [
+      'a conditional format',
+      { conditionalFormats: [rule('=A1=Keys!$A$5')] },
+      undefined,
+      'conditional format on Sheet1',
+    ],
+    ['a chart', { charts: [chart('Keys!$A$5:$A$9')] }, undefined, 'chart Keys a month on Sheet1'],
+  ])('by %s is kept', async (_, layout, address, words) => {
+    const { model } = openBook();
+    const undo = await writeSystem(school());
+    model.setLayout('Sheet1', layout, 'user');
+    const before = picture(model);
+    const outcome = await undoPlan(undo);
+    expect(outcome.outcome).toBe('refused');
+    const [reason, ...more] = 'reasons' in outcome ? outcome.reasons : [];
+    expect(more).toEqual([]);
+    expect(reason!.at?.address).toBe(address);
+    expect(reason!.sentence).toContain(words);
+    expect(reason!.sentence).toMatch(/ Change or delete it first\.$/);
+    expect(picture(model)).toEqual(before);
+  });
+
+  it('goes where rules, formats and charts refer to other sheets', async () => {
+    const { model } = openBook();
+    const undo = await writeSystem(school());
+    const layout = {
+      validations: [list('=Sheet1!$A$5:$A$9')],
+      conditionalFormats: [rule('=A1="Keys!A1"')],
+      charts: [chart('Sheet1!$B$1:$B$4')],
+    };
+    model.setLayout('Sheet1', layout, 'user');
+    expect((await undoPlan(undo)).outcome).toBe('done');
+    expect(model.sheets.map(({ name }) => name)).toEqual(['Sheet1']);
+  });
+
+  it('goes with a word about charts where this version of Excel doesn’t tell what they show', async () => {
+    const { model } = openBook({}, { sets: { ExcelApi: '1.14' } });
+    const undo = await writeSystem(school());
+    model.setLayout('Sheet1', { charts: [chart('Keys!$A$5:$A$9')] }, 'user');
+    const outcome = await undoPlan(undo);
+    expect(outcome).toMatchObject({ outcome: 'done' });
+    expect(outcome.sentence).toContain('doesn’t tell what its charts show. Check those on Sheet1.');
   });
 });

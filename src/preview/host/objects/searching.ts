@@ -50,6 +50,8 @@ export function specialAreas(
   type: string,
   valueTypes: string,
 ): Area[] {
+  if (type === 'DataValidations')
+    return sheet.layout.validations.flatMap((one) => one.areas.flatMap((own) => intersect(own, area) ?? []));
   const used = book.model.usedArea(sheet);
   const scope =
     type === 'Visible'
