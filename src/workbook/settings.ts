@@ -97,6 +97,11 @@ export function parseSettings(text: string): BookSettings {
 
 /** The settings of this workbook; empty where there are none or where they can't be read. */
 export async function readSettings(): Promise<BookSettings> {
+  return (await stored()) ?? {};
+}
+
+/** What is kept in the workbook; undefined where Excel doesn't tell. */
+async function stored(): Promise<BookSettings | undefined> {
   try {
     return await runExcel(async (context) => {
       const item = context.workbook.settings.getItemOrNullObject(KEY);
@@ -108,7 +113,7 @@ export async function readSettings(): Promise<BookSettings> {
     });
   } catch (error) {
     explain(error);
-    return {};
+    return undefined;
   }
 }
 
@@ -128,9 +133,15 @@ export async function writeSettings(chosen: BookSettings): Promise<boolean> {
 
 let queue: Promise<unknown> = Promise.resolve();
 
-/** Changes some of the settings and leaves the others; one change after another, so that none is lost. */
+/**
+ * Changes some of the settings and leaves the others; one change after another, so that none is lost. What can't be read
+ * isn't written over: false then.
+ */
 export function changeSettings(change: (now: BookSettings) => BookSettings): Promise<boolean> {
-  const turn = queue.then(async () => writeSettings(change(await readSettings())));
+  const turn = queue.then(async () => {
+    const now = await stored();
+    return now !== undefined && (await writeSettings(change(now)));
+  });
   queue = turn;
   return turn;
 }
