@@ -40,6 +40,12 @@ const SEVERAL: { readonly [C in Finding['code']]?: (all: Of<C>) => string } = {
     const others = all.map((f) => `${f.other} (chamber ${f.chamber}, by ${apart(f)})`);
     return `One chamber alone keeps this key from each of ${few(others)}; in a worn lock it may turn. Choose a bitting that differs in more chambers if you can.`;
   },
+  'eaten-flat': (all) => {
+    const pairs = all.map(
+      (f) => `${f.first} and ${f.first + 1} (${f.from} and ${f.to}, by ${formatLength(f.by, f.unit)})`,
+    );
+    return `The deeper cut eats its neighbour's flat at cuts ${listed(pairs)}. Use a narrower cutter, or depths closer together.`;
+  },
   'suspect-cut': (all) => {
     const { tolerance, unit } = all[0]!;
     const cuts = all.map((f) => `${f.at} (${signed(f.deviation, unit)} from ${f.symbol})`);

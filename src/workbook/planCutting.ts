@@ -4,10 +4,11 @@
  * cutter, passes, how the key is held) stands above the table and is repeated on every page; the centre of each cut
  * stands in its heading.
  */
-import { formatBitting } from '../keying/bitting.ts';
+import { formatBitting, type Bitting } from '../keying/bitting.ts';
 import { cutCentres, rootDepths } from '../keying/cuts.ts';
 import type { CuttingLine } from '../keying/cutting.ts';
-import { cutterOf } from '../keying/geometry.ts';
+import { cutterOf, interferences } from '../keying/geometry.ts';
+import { sayAll } from '../keying/sayAll.ts';
 import { cutterFits, type ShopCutter, type ShopSetup } from '../keying/shop.ts';
 import { sayCutterFit, sayPasses } from '../keying/shopWording.ts';
 import { shownIn } from '../keying/shownIn.ts';
@@ -52,6 +53,8 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
   if (lines.length === 0)
     builder.conflict('The list has no row with anything in it, so there is nothing to cut.');
   addSpecs(builder, [input.spec], input.made);
+  const hand = handOf(input);
+  const eaten = lines.map(({ bitting }) => (bitting ? eatenWords(spec, bitting, hand) : ''));
   const table = freeCuttingName(book.tableNames);
   const number = /\d+$/.exec(table)?.[0];
   const columns = cuttingColumns(spec, table, spec === input.spec ? undefined : spec.unit);
@@ -65,10 +68,10 @@ export function planCutting(book: BookReading, input: CuttingInput): WritePlan {
       title: number === undefined ? 'Cutting sheet' : `Cutting sheet ${number}`,
       line: `${countsLine(lines)} Written ${input.made}. SECRET: whoever has a bitting can cut the key. ${PROVE_FIRST}`,
       columns,
-      rows: lines.map((line) => cuttingRow(spec, line)),
+      rows: lines.map((line, i) => cuttingRow(spec, line, eaten[i]!)),
       frozen: 1,
       bench: {
-        line: benchLine({ ...input, spec }),
+        line: benchLine({ ...input, spec }, eaten.filter((words) => words !== '').length),
         // what is typed in afterwards stands behind, so that the digits are large on paper too
         printed: at('Note') + 1,
         large: [at('Bitting'), ...cuts],
@@ -115,7 +118,7 @@ function cuttingColumns(spec: Specification, table: string, asked: Unit | undefi
   ];
 }
 
-function cuttingRow(spec: Specification, line: CuttingLine): CellInput[] {
+function cuttingRow(spec: Specification, line: CuttingLine, eaten: string): CellInput[] {
   const { bitting, keys } = line;
   const cuts: CellInput[] = bitting
     ? rootDepths(spec, bitting).map((root) => toUnit(root, spec.unit))
@@ -129,7 +132,7 @@ function cuttingRow(spec: Specification, line: CuttingLine): CellInput[] {
     keys ?? '',
     bitting && keys !== undefined ? Math.max(0, keys - 1) : '',
     '',
-    line.remarks.join(' '),
+    [...(eaten === '' ? [] : [eaten]), ...line.remarks].join(' '),
     ...spec.centres.map(() => ''),
     '',
   ];
@@ -144,9 +147,19 @@ function countsLine(lines: readonly CuttingLine[]): string {
   return `${plural(cut.length, 'original')} and ${plural(duplicates, 'duplicate')}${left === 0 ? '' : `; ${plural(left, 'row')} not cut, see Note`}.`;
 }
 
+const handOf = ({ spec, cutter }: CuttingInput): ShopCutter =>
+  cutter ?? { name: 'the spec’s own', ...cutterOf(spec) };
+
+/** Where the cutter at hand eats a neighbour's flat in this bitting; '' where it cuts clean. */
+const eatenWords = (spec: Specification, bitting: Bitting, cutter: ShopCutter): string =>
+  sayAll(
+    interferences(spec, bitting, cutter).map((pair) => ({ code: 'eaten-flat', ...pair, unit: spec.unit })),
+  ).join(' ');
+
 /** What the person at the machine sets once for all rows. */
-function benchLine({ spec, cutter, setup }: CuttingInput): string {
-  const hand: ShopCutter = cutter ?? { name: 'the spec’s own', ...cutterOf(spec) };
+function benchLine(input: CuttingInput, eating: number): string {
+  const { spec, setup } = input;
+  const hand = handOf(input);
   const fit = cutterFits(spec, [hand])[0]!;
   const flat = formatLength(hand.flat, spec.unit);
   const passes =
@@ -154,6 +167,11 @@ function benchLine({ spec, cutter, setup }: CuttingInput): string {
   return [
     `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths and readings in ${spec.unit === 'in' ? 'inches' : 'millimetres'}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
     `Cutter ${hand.name}, flat ${flat}, ${hand.angle}°: ${passes}`,
+    ...(eating === 0
+      ? []
+      : [
+          `${eating} of these ${eating === 1 ? 'bittings eats a flat' : 'bittings eat a flat'} with it, see Note.`,
+        ]),
     ...(setup ? [`Held: ${setup.hold || 'not stated'}. Stopped: ${setup.stop || 'not stated'}.`] : []),
     ...(setup?.note ? [setup.note] : []),
   ].join(' ');

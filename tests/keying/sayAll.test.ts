@@ -1,8 +1,16 @@
 /** Several findings in words. The sentences are ours; that nothing is lost in them is held against the findings. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { parseBitting, say, sayAll, sayGroups, type BittingFinding } from '../../src/keying/index.ts';
-import { starter } from '../support/keys.ts';
+import {
+  cutterFindings,
+  inches,
+  parseBitting,
+  say,
+  sayAll,
+  sayGroups,
+  type BittingFinding,
+} from '../../src/keying/index.ts';
+import { key, starter } from '../support/keys.ts';
 
 const near = (other: string, chamber = 2): BittingFinding => ({
   code: 'near-miss',
@@ -51,6 +59,19 @@ describe('several findings in words', () => {
     expect(sayAll([macs(1, '1', '9', 8), macs(2, '9', '0', 9)])).toEqual([
       'Neighbours lie too far apart at cuts 1 and 2 (1 and 9, 8 steps), 2 and 3 (9 and 0, 9 steps); this spec allows 5. Choose depths closer together.',
     ]);
+  });
+
+  it('tell every flat that is eaten', () => {
+    const spec = starter('S-018-6');
+    const found = cutterFindings(spec, key(spec, '272722'), { flat: inches(0.09), angle: 90 });
+    const [tooWide, eaten, ...more] = sayAll(found);
+    expect(more).toEqual([]);
+    expect(tooWide).toContain('0.036 in wider');
+    // 5 × 0.018 + (0.09 + 0.054) ÷ 2 − 0.156 = 0.006, worked out by hand
+    const pairs = ['1 and 2 (2 and 7', '2 and 3 (7 and 2', '3 and 4 (2 and 7', '4 and 5 (7 and 2'];
+    expect(eaten).toBe(
+      `The deeper cut eats its neighbour's flat at cuts ${pairs.map((pair) => `${pair}, by 0.006 in)`).join(', ')}. Use a narrower cutter, or depths closer together.`,
+    );
   });
 
   it('leave no finding out and tell none twice', () => {

@@ -149,6 +149,19 @@ describe('the cutting sheet', () => {
     );
   });
 
+  it('says which bittings the cutter at hand can’t cut clean', async () => {
+    const { model } = openBook();
+    const cutter = { name: 'Wide', flat: inches(0.09), angle: 90 };
+    await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines(), cutter }));
+    // 274153 has 5 steps at cuts 1 and 2: 5 × 0.018 + (0.09 + 0.054) ÷ 2 − 0.156 = 0.006, by hand; 4 leave a flat
+    expect(at(model, 'Cutting', 'N5')).toMatch(
+      /^The 2 and 7 at cuts 1 and 2 meet: the deeper cut eats 0\.006 in of its neighbour's flat\./,
+    );
+    // 241530 has 4 at most
+    expect(at(model, 'Cutting', 'N8')).not.toContain('flat');
+    expect(at(model, 'Cutting', 'A3')).toContain('1 of these bittings eats a flat with it, see Note.');
+  });
+
   it('stands in the unit asked for, readings and judgement too', async () => {
     const { model } = openBook();
     await write(planCutting(await reading(), { ...MADE, spec: SPEC, lines: lines(), unit: 'mm' }));
