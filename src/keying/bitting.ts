@@ -118,7 +118,6 @@ export function parseBitting(
 
 /** The tokens of a code in the order written, or undefined where the text can't be one. */
 function splitCode(text: string, reader: Reader): string[] | undefined {
-  if (text === '') return undefined;
   if (/[\s,;:./|_–—-]/.test(text)) {
     const parts = text.split(/[\s,;:./|_–—-]+/);
     // a sign in front, or a separator that separates nothing
@@ -129,7 +128,6 @@ function splitCode(text: string, reader: Reader): string[] | undefined {
     return alike || /^[0-9A-Za-z\s]+$/.test(text) ? parts.flatMap((p) => [...p]) : undefined;
   }
   if (!/^[0-9A-Za-z]+$/.test(text)) return undefined;
-  if (reader.width === 1) return [...text];
   return text.length % reader.width === 0
     ? Array.from({ length: text.length / reader.width }, (_, i) =>
         text.slice(i * reader.width, (i + 1) * reader.width),

@@ -112,3 +112,13 @@ describe('bittings', () => {
     expect(() => bittingOf(six, [0, 1, 2, 3, 4, 10])).toThrow('no depth at index 10');
   });
 });
+
+it.each(['', ' ', '2-é7-4-1-5-3', '2-7é-4-1-5-3', '2--', '-2', '2 7 4 ? 5 3', 'é'])(
+  '“%s” is no code',
+  (text) => {
+    expect(parseBitting(starter('S-018-6'), text)).toEqual({
+      ok: false,
+      error: [{ code: 'not-a-code', text }],
+    });
+  },
+);
