@@ -38,6 +38,10 @@ export const SHOP: readonly TaskPage[] = [
         '*The columns are not clear. Look at each before you go on.*',
         'Two columns could be the code, or none has a heading.',
       ],
+      [
+        'Another spec *fits better*.',
+        'Most codes can’t be read by the spec chosen, or break its MACS. Choose the one named under *Spec*.',
+      ],
     ],
     example: '“Office 12: 2-7-4-1-5-3 x 2” is read as mark Office 12, code 274153, 2 keys.',
     formulas: [['=KEYROW.BITTING("2-7-4-1-5-3","S-018-6")', '"274153"']],
@@ -124,6 +128,7 @@ export const SHOP: readonly TaskPage[] = [
       'Fill in the fields from your depth and space data; *What this gives* is worked out as you type.',
       'Press *Plan the Specs sheet*, then *Write to Specs*. From then on it is one row of the table Specs, to be corrected there.',
       'Press *Compare with another spec* to see two or three specs side by side. *Only what differs* leaves out what they share; a dimension that differs has ≠ beside its name.',
+      '*As a table: copy out, paste in* gives a spec as a row of text, and takes rows from another workbook under *Specs from elsewhere*.',
       'Use its name in the pane and in the worksheet functions, or press *Make keys with this spec*.',
     ],
     answers: [
