@@ -73,6 +73,15 @@ describe('the page', () => {
     expect(html.indexOf('Content-Security-Policy')).toBeLessThan(html.indexOf('<script'));
   });
 
+  it('has words for a browser that runs no modules, hidden from all that do', () => {
+    expect(html).toMatch(/<\/div>\s*(?:<!--[^>]*-->\s*)?<p class="old-engine">\s*This Excel/);
+    const styles = files.filter((file) => file.endsWith('.css') && !file.startsWith('help'));
+    const css = styles.map((file) => readFileSync(join(DIST, file), 'utf8')).join('');
+    // a browser without modules knows no @supports either, and so never hides the paragraph
+    expect(css.split('.old-engine')).toHaveLength(2);
+    expect(css).toMatch(/@supports\s*\(display:\s*grid\)\s*\{\s*\.old-engine\s*\{\s*display:\s*none/);
+  });
+
   it('has no script of its own text and no handler in an attribute', () => {
     for (const [, attributes, body] of html.matchAll(/<script([^>]*)>([\s\S]*?)<\/script>/g)) {
       expect(attributes).toContain('src=');
