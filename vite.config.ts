@@ -1,13 +1,15 @@
 import { defineConfig } from 'vite';
 import react from '@vitejs/plugin-react';
-import { addinAssets } from './src/build/addinAssets.ts';
+import { addinAssets, WorkerModules } from './src/build/addinAssets.ts';
+
+const worker = new WorkerModules();
 
 /** The add-in itself: static files for any https host. `npm run build`. */
 export default defineConfig({
   root: 'taskpane',
   base: './',
   publicDir: false,
-  plugins: [react(), addinAssets()],
+  plugins: [react(), addinAssets(worker)],
   build: {
     outDir: '../dist',
     emptyOutDir: true,
@@ -21,5 +23,5 @@ export default defineConfig({
       },
     },
   },
-  worker: { format: 'es' },
+  worker: { format: 'es', plugins: () => [worker.plugin()] },
 });

@@ -11,7 +11,30 @@ import { functionHelp } from './functionHelp.ts';
 import { licenceProblems, licencesPage, shippedPackages } from './licences.ts';
 import { taskHelp } from './taskHelp.ts';
 
-export function addinAssets(): Plugin {
+/**
+ * The modules of the web worker, which is a bundle of its own: to the add-in's it is one file without modules. It is
+ * whole before the add-in's bundle is.
+ */
+export class WorkerModules {
+  readonly ids = new Set<string>();
+
+  /** For `worker.plugins`. */
+  plugin(): Plugin {
+    return {
+      name: 'keyrow-worker-modules',
+      generateBundle: (_, bundle) => {
+        for (const id of modulesOf(bundle)) this.ids.add(id);
+      },
+    };
+  }
+}
+
+type Bundle = Parameters<Extract<Plugin['generateBundle'], (...given: never[]) => unknown>>[1];
+
+const modulesOf = (bundle: Bundle): string[] =>
+  Object.values(bundle).flatMap((file) => (file.type === 'chunk' ? file.moduleIds : []));
+
+export function addinAssets(worker: WorkerModules): Plugin {
   return {
     name: 'keyrow-addin-assets',
     apply: 'build',
@@ -25,8 +48,9 @@ export function addinAssets(): Plugin {
         if (icon.endsWith('.png')) emit(`icons/${icon}`, readFileSync(join('taskpane/icons', icon)));
       emit('functions.json', await functionsMetadata(base));
       for (const [path, html] of [...(await functionHelp()), ...taskHelp()]) emit(`help/${path}`, html);
-      const chunks = Object.values(bundle).flatMap((file) => (file.type === 'chunk' ? file.moduleIds : []));
-      const shipped = shippedPackages(chunks);
+      // without them the worker's licences would go unread, so that it is no build
+      if (worker.ids.size === 0) this.error('The modules of the web worker are not known.');
+      const shipped = shippedPackages([...modulesOf(bundle), ...worker.ids]);
       const problems = licenceProblems(shipped);
       if (problems.length > 0) this.error(problems.join('\n'));
       emit('help/licences.html', licencesPage(shipped));

@@ -1,6 +1,10 @@
 /** Licences of what ships: which module belongs to which package, and what may not ship. */
-import { readFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
+import { build } from 'vite';
 import { describe, expect, it } from 'vitest';
+import { WorkerModules } from '../../src/build/addinAssets.ts';
 import { licenceProblems, licencesPage, packageFolder, shippedPackages } from '../../src/build/licences.ts';
 
 describe('the packages of a bundle', () => {
@@ -41,6 +45,39 @@ describe('the packages of a bundle', () => {
     const html = licencesPage([{ name: '<b>', version: '1', licence: 'MIT', text: 'a <script> & b' }]);
     expect(html).toContain('&lt;b&gt;');
     expect(html).toContain('a &lt;script&gt; &amp; b');
+  });
+});
+
+describe('the web worker', () => {
+  it('has the licences of its own bundle read too', async () => {
+    const root = mkdtempSync(join(tmpdir(), 'keyrow-worker-'));
+    const put = (path: string, text: string): void => {
+      mkdirSync(dirname(join(root, path)), { recursive: true });
+      writeFileSync(join(root, path), text);
+    };
+    put('main.js', "new Worker(new URL('./worker.js', import.meta.url), { type: 'module' });");
+    put('worker.js', "import { deep } from 'deep'; postMessage(deep());");
+    put('node_modules/deep/package.json', '{ "name": "deep", "version": "2.0.0", "license": "GPL-3.0" }');
+    put('node_modules/deep/index.js', 'export const deep = () => self.name;');
+    const worker = new WorkerModules();
+    let seen: string[] = [];
+    await build({
+      root,
+      configFile: false,
+      logLevel: 'silent',
+      build: { write: false, rolldownOptions: { input: join(root, 'main.js') } },
+      worker: { format: 'es', plugins: () => [worker.plugin()] },
+      plugins: [
+        {
+          name: 'look',
+          generateBundle: () => {
+            seen = licenceProblems(shippedPackages(worker.ids));
+          },
+        },
+      ],
+    });
+    expect(seen).toEqual([expect.stringContaining('deep 2.0.0 is under GPL-3.0')]);
+    rmSync(root, { recursive: true });
   });
 });
 
