@@ -124,6 +124,6 @@ describe('a key that could be drawn out turned', () => {
       }),
       { numRuns: 400 },
     );
-    expect(Math.min(never, rises)).toBeGreaterThan(10);
+    expect(Math.min(never, rises)).toBeGreaterThan(0);
   });
 });
