@@ -265,3 +265,33 @@ describe('the audit', () => {
     );
   });
 });
+
+describe('an audit on its way', () => {
+  const cylinders = Array.from({ length: 300 }, (_, i) => ({
+    id: `D${i}`,
+    chambers: pinnedFor(spec, [cutsOf(spec, '2468')]),
+  }));
+  const input: AuditInput = {
+    spec,
+    keys: [keyOf('AA1', '2468')],
+    cylinders,
+    intended: cylinders.map(() => [0]),
+  };
+
+  it('tells how far it is, and at the end that it is there', () => {
+    expect([...auditSystem(input)]).toEqual(
+      [0, 256, 300].map((done) => ({ stage: 'auditing', done, total: 300 })),
+    );
+    expect(runToEnd(auditSystem(input))).not.toHaveProperty('unaudited');
+    const stopped = [...auditSystem(input, { stopped: () => true })];
+    expect(stopped).toEqual([{ stage: 'auditing', done: 0, total: 300 }]);
+  });
+
+  it('gives what bars a bitting, and no warnings beside it', () => {
+    // 4 and 9 are farther apart than MACS allows; that it goes deeper all along is only a warning
+    const narrow = plainSpec({ positions: 4, depths: 10, increment: 0.015, macs: 3 });
+    const keys = [keyOf('AA1', '0149'), keyOf('AA2', '0123')];
+    const { findings } = runToEnd(auditSystem({ spec: narrow, keys, cylinders: [], intended: [] }));
+    expect(findings).toMatchObject([{ code: 'unusable-bitting', key: 'AA1', reasons: [{ code: 'macs' }] }]);
+  });
+});
