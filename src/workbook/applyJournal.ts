@@ -30,6 +30,8 @@ const note = z.object({
   /** Sheets added. */
   sheets: z.array(z.string()),
   tables: z.array(z.object({ name: z.string(), from: box, to: box })),
+  /** Cells that pictures are put on; their names may have a bitting in them, so they are not kept here. */
+  pictures: z.array(z.object({ sheet: z.string(), row: z.number(), column: z.number() })).exactOptional(),
   blocks: z.array(
     z.object({
       box,
@@ -73,6 +75,9 @@ export function noteOf(
     sheets: steps.flatMap((step) => (step.kind === 'add-sheet' ? [step.sheet] : [])),
     tables: steps.flatMap((step) =>
       step.kind === 'resize-table' ? [{ name: step.name, from: step.from, to: step.to }] : [],
+    ),
+    pictures: steps.flatMap((step) =>
+      step.kind === 'picture' ? [{ sheet: step.sheet, row: step.row, column: step.column }] : [],
     ),
     blocks: steps.flatMap((step, index) => {
       if (step.kind !== 'write') return [];

@@ -113,6 +113,9 @@ async function takeNotesBack(context: Excel.RequestContext, notes: readonly Note
     }
     for (const { name, from, to } of note.tables) await shrink(context, name, from, to);
     const added = new Set(note.sheets.map(fold));
+    for (const at of note.pictures ?? [])
+      if (!added.has(fold(at.sheet)) && present.has(fold(at.sheet)))
+        left.push(...(await takePicture(context, at, note)));
     const unknown: Box[] = [];
     for (const block of note.blocks) {
       if (added.has(fold(block.box.sheet))) continue;
@@ -166,6 +169,36 @@ async function removeAdded(
     if ((await filledIn(context, box)) > filled)
       return [`The sheet ${name} was kept: there is something else on it within ${boxAddress(box)}.`];
   sheet.delete();
+  await context.sync();
+  return [];
+}
+
+/** A picture of ours on a new row goes with it; on a row that was there before, it may be the old one. */
+async function takePicture(
+  context: Excel.RequestContext,
+  { sheet: name, row, column }: NonNullable<Note['pictures']>[number],
+  note: Note,
+): Promise<string[]> {
+  const sheet = context.workbook.worksheets.getItem(name);
+  const cell = sheet.getRangeByIndexes(row, column, 1, 1);
+  cell.load('address,top,left,height,width');
+  const below = sheet.getRangeByIndexes(row + 1, column, 1, 1);
+  below.load('height');
+  sheet.shapes.load('items/name,items/top,items/left');
+  await context.sync();
+  const there = sheet.shapes.items.filter(
+    (shape) =>
+      shape.name.startsWith('Keyrow ') &&
+      shape.top >= cell.top &&
+      shape.top < cell.top + cell.height &&
+      shape.left >= cell.left &&
+      shape.left < cell.left + cell.width,
+  );
+  if (!note.blocks.every((block) => block.empty))
+    return there.length > 0 ? [`Check the picture at ${cell.address}: it may be the new one.`] : [];
+  for (const shape of there) shape.delete();
+  // the row was made high for it
+  cell.format.rowHeight = below.height;
   await context.sync();
   return [];
 }

@@ -14,6 +14,7 @@ import { openBook, type OpenBook } from '../support/office.ts';
 import { at, MADE, reading, writeSystem } from './book.ts';
 import { deepPicture, notesLeft } from './deepPicture.ts';
 import { installClock, runOut } from './faultKinds.ts';
+import { MORE_PATHS, moreBook } from './morePaths.ts';
 import { fullBook, WRITE_PATHS } from './paths.ts';
 import { school } from './school.ts';
 
@@ -52,8 +53,11 @@ async function leftover(): Promise<Leftover | undefined> {
 }
 
 describe('a window closed in the middle of a write', () => {
-  it.each(WRITE_PATHS)('is noticed on reopening and taken back: %s', { timeout: 60_000 }, async (_, make) => {
-    const book = await fullBook();
+  it.each([
+    ...WRITE_PATHS.map(([name, make]) => [name, make, fullBook] as const),
+    ...MORE_PATHS.map(([name, make]) => [name, make, moreBook] as const),
+  ])('is noticed on reopening and taken back: %s', { timeout: 60_000 }, async (_, make, open) => {
+    const book = await open();
     const before = deepPicture(book.model, { formats: false });
     for (const request of [3, 6, 9, 13, 19, 27]) {
       const plan = await make(await reading());
