@@ -13,15 +13,9 @@ afterAll(() => stage.close());
 describe('auditing again', () => {
   it('says what is new, and what was re-pinned in this sitting', { timeout: 240_000 }, async () => {
     const { pane, page, pictured } = preview;
-    await pane
-      .getByRole('navigation', { name: 'Tasks' })
-      .getByRole('button', { name: 'Audit a system' })
-      .click();
-    await pane
-      .getByRole('contentinfo')
-      .getByRole('button', { name: /^Audit / })
-      .click();
-    const again = pane.getByRole('contentinfo').getByRole('button', { name: 'Audit again' });
+    await preview.openTask('Audit a system');
+    await preview.primary(/^Audit /).click();
+    const again = preview.primary('Audit again');
     await again.waitFor();
     const since = pane.getByRole('region', { name: 'Since the last audit' });
     expect(await since.count()).toBe(0);
@@ -32,7 +26,7 @@ describe('auditing again', () => {
     const header = (await preview.call('value', 'Cylinders', 3, 0)) as string;
     expect(header).toBe('System');
     await preview.call('type', 'Cylinders', 'G5', '5');
-    await page.waitForTimeout(1500);
+    await preview.call('settle');
     await again.click();
     await since.getByText('1 cylinder with other pins').waitFor();
     await pictured('audit-again-repinned', since);
@@ -41,14 +35,9 @@ describe('auditing again', () => {
       .frames()
       .find((f) => f.url().includes('taskpane.html'))!
       .evaluate(() => location.reload());
-    await pane
-      .getByRole('navigation', { name: 'Tasks' })
-      .getByRole('button', { name: 'Audit a system' })
-      .click();
-    await pane
-      .getByRole('contentinfo')
-      .getByRole('button', { name: /^Audit / })
-      .click();
+    await preview.primary('Read again').waitFor();
+    await preview.openTask('Audit a system');
+    await preview.primary(/^Audit /).click();
     await since.getByText('Nothing has changed: the same findings, keys and cylinders.').waitFor();
     await since.getByText('hold no bitting to compare with').waitFor();
     await pictured('audit-again-anew', since);

@@ -10,23 +10,12 @@ beforeAll(async () => {
 });
 afterAll(() => stage.close());
 
-const task = async (name: string): Promise<void> => {
-  const { pane } = preview;
-  const tasks = pane.getByRole('navigation', { name: 'Tasks' });
-  while (!(await tasks.isVisible())) {
-    await pane.getByRole('button', { name: /^Back to/ }).click();
-    await preview.page.waitForTimeout(200);
-  }
-  await tasks.getByRole('button', { name, exact: true }).click();
-  await pane.getByRole('heading', { level: 1, name }).waitFor();
-};
-
 describe('the unit of lengths', () => {
   it('is chosen once and followed by specs, pins, decoding and the strip', { timeout: 240_000 }, async () => {
     const { pane, page, pictured } = preview;
     await pane.getByLabel('Show lengths').selectOption('in millimetres');
     await pictured('units-start', pane.getByLabel('Show lengths'));
-    await task('Specs');
+    await preview.openTask('Specs');
     // 0.054 in and 0.237 in times 25.4: worked out by hand
     await pane.getByText('1.37 mm', { exact: true }).waitFor();
     await pane.getByText('first 6.02 mm, then every 3.96 mm').waitFor();
@@ -34,7 +23,7 @@ describe('the unit of lengths', () => {
     await pane.getByRole('button', { name: 'Compare with another spec' }).click();
     await pane.getByText('Only what differs').waitFor();
     await pictured('units-compare');
-    await task('Decode a key');
+    await preview.openTask('Decode a key');
     expect(await pane.getByLabel('Unit of the readings').inputValue()).toBe('mm');
     // 0.279 0.189 0.243 0.297 0.225 0.261 in, to the hundredth of a millimetre
     await pane.getByLabel('Root depths, along the code').fill('7.09 4.80 6.17 7.54 5.72 6.63');
@@ -42,7 +31,7 @@ describe('the unit of lengths', () => {
     await pictured('units-decode', pane.getByText('274153').first());
     await pane.getByLabel('Root depths, along the code').fill('0.279 0.189 0.243 0.297 0.225 0.261 in');
     await pane.getByText('274153').first().waitFor();
-    await task('Pin cylinders');
+    await preview.openTask('Pin cylinders');
     expect(await pane.getByLabel('Lengths here and on the sheet').inputValue()).toBe('mm');
     await pictured('units-pin');
     await pane.getByLabel('Lengths here and on the sheet').selectOption('inches');
@@ -59,7 +48,7 @@ describe('the unit of lengths', () => {
     await pane.getByLabel('Show lengths').waitFor();
     await expect.poll(() => pane.getByLabel('Show lengths').inputValue()).toBe('mm');
     await pane.getByLabel('Show lengths').selectOption('as each spec is written');
-    await task('Specs');
+    await preview.openTask('Specs');
     await pane.getByText('0.054 in', { exact: true }).waitFor();
     expect(preview.errors).toEqual([]);
   });
