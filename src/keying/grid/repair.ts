@@ -27,8 +27,6 @@ const RELOCATE_ONE_IN = 4;
 const RELOCATE_TRIES = 60;
 /** At a standstill the best change is made all the same, once in so many. */
 const UPHILL_ONE_IN = 64;
-/** At a standstill weights are raised once in so many. */
-const RAISE_ONE_IN = 16;
 
 export function* repair(
   state: GridState,
@@ -137,8 +135,7 @@ export function* repair(
         }
         if (alone !== 0) consider(m, alone, () => true);
       }
-    // seldom: raised at every standstill, a few pairs soon outweigh thousands that a heavy key's move would put wrong
-    if (best >= 0 && random.below(RAISE_ONE_IN) === 0) state.raiseWeights();
+    if (best >= 0) state.raiseWeights();
     if (bestKey < 0 || (best > 0 && random.below(UPHILL_ONE_IN) !== 0)) continue;
     const i = Math.floor(bestAt / d);
     const old = state.cuts[bestKey * p + i]!;

@@ -32,8 +32,6 @@ const MOST_CROSSING = 0.3;
 const DEALS_TRIED = 3;
 const TOPS_TRIED = 8;
 const FEW_BITTINGS = 4096;
-/** The first attempt gets one part in so many of the budget: most come out right soon or not at all. */
-const ATTEMPTS = 16;
 
 export function* searchGrid(
   grid: Grid,
@@ -44,7 +42,7 @@ export function* searchGrid(
   const seed = options.seed ?? 1;
   const tops = topMasters(grid, options, seed);
   let best: Attempt | undefined;
-  let share = Math.max(10_000, Math.floor((until - work.steps) / ATTEMPTS));
+  let share = Math.max(10_000, Math.floor((until - work.steps) / 8));
   for (let attempt = 0; work.steps < until; attempt++) {
     const top = tops[attempt % tops.length];
     if (!top) return undefined;
