@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { givesAway, secretsOf } from '../../src/keying/secrecy.ts';
 
-const code = fc.string({ unit: fc.constantFrom('0', '1', '2', 'A'), minLength: 1, maxLength: 6 });
+const anyCuts = fc.string({ unit: fc.constantFrom('0', '1', '2', 'A'), minLength: 1, maxLength: 6 });
 const between = fc.constantFrom('', ' ', '-', '/', '.', ' , ', '·', '\n', '\u00A0', '—');
 
 describe('what gives a bitting away', () => {
@@ -13,7 +13,7 @@ describe('what gives a bitting away', () => {
       maxLength: 14,
     });
     fc.assert(
-      fc.property(fc.array(code, { maxLength: 4 }), text, (codes, written) => {
+      fc.property(fc.array(anyCuts, { maxLength: 4 }), text, (codes, written) => {
         const bare = written.toUpperCase().replaceAll(/[ \-/]/g, '');
         const found = codes.filter((c) => c.length >= 4).some((c) => bare.includes(c));
         expect(givesAway(secretsOf(codes), written)).toBe(found);
@@ -23,7 +23,7 @@ describe('what gives a bitting away', () => {
   });
 
   it('is one whatever stands between its cuts and around it, in any width and case', () => {
-    const hidden = code
+    const hidden = anyCuts
       .filter((c) => c.length >= 4)
       .chain((c) =>
         fc.record({
