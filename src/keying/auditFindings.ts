@@ -17,8 +17,6 @@ export interface AuditFindings {
 
 export interface FindingsReport {
   readonly counts: Readonly<Partial<Record<FindingCode, number>>>;
-  /** How many are listed. */
-  readonly listed: number;
   /** Every finding is listed: no cap was reached. */
   readonly complete: boolean;
   /** The list, in the order in which they were found. */
@@ -79,6 +77,6 @@ export function createFindings(cap: number, { keys, cylinders }: Names): AuditFi
       pairs[filled++] = key;
       pairs[filled++] = cylinder;
     },
-    report: () => ({ counts, listed: filled / 2 + others.length, complete, read }),
+    report: () => ({ counts, complete, read }),
   };
 }

@@ -12,6 +12,9 @@ export type Length = number & { readonly [nanometres]: true };
 export const UNITS = ['in', 'mm'] as const;
 export type Unit = (typeof UNITS)[number];
 
+/** A unit in words, which are also the names of our number formats. */
+export const UNIT_NAMES = { in: 'inches', mm: 'millimetres' } as const satisfies Record<Unit, string>;
+
 const PER_UNIT: Record<Unit, number> = { in: 25_400_000, mm: 1_000_000 };
 
 /** `1,000` is a thousand to some and one to others. */

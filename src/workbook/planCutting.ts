@@ -13,7 +13,7 @@ import { cutterFits, type ShopCutter, type ShopSetup } from '../keying/shop.ts';
 import { sayCutterFit, sayPasses } from '../keying/shopWording.ts';
 import { shownIn } from '../keying/shownIn.ts';
 import { positions, type Specification } from '../keying/specification.ts';
-import { formatLength, toUnit, type Unit } from '../keying/units.ts';
+import { formatLength, toUnit, UNIT_NAMES, type Unit } from '../keying/units.ts';
 import type { ColumnSpec } from './columns.ts';
 import { judgeReadings } from './formulas.ts';
 import { freeCuttingName } from './names.ts';
@@ -93,7 +93,7 @@ const FIXED: readonly ColumnSpec[] = [
 ];
 
 function cuttingColumns(spec: Specification, table: string, asked: Unit | undefined): ColumnSpec[] {
-  const length = spec.unit === 'in' ? 'inches' : 'millimetres';
+  const length = UNIT_NAMES[spec.unit];
   const centres = cutCentres(spec);
   const count = positions(spec);
   return [
@@ -165,7 +165,7 @@ function benchLine(input: CuttingInput, eating: number): string {
   const passes =
     fit.fit === 'too-wide' || fit.limits ? sayCutterFit(spec, fit).join(' ') : `${sayPasses(spec, fit)}.`;
   return [
-    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths and readings in ${spec.unit === 'in' ? 'inches' : 'millimetres'}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
+    `Spec ${spec.name}: cuts measured from the ${spec.gauge}, code read ${spec.order.replaceAll('-', ' ')}, root depths and readings in ${UNIT_NAMES[spec.unit]}, tolerance ±${formatLength(spec.tolerance, spec.unit)}.`,
     `Cutter ${hand.name}, flat ${flat}, ${hand.angle}°: ${passes}`,
     ...(eating === 0
       ? []

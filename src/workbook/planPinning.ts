@@ -13,7 +13,7 @@ import {
 } from '../keying/pinKit.ts';
 import { pinStack, type Pin } from '../keying/pinning.ts';
 import type { Specification } from '../keying/specification.ts';
-import { formatNumber, toUnit, type Length, type Unit } from '../keying/units.ts';
+import { formatNumber, toUnit, UNIT_NAMES, type Length, type Unit } from '../keying/units.ts';
 import type { ColumnSpec } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
 import { fold, TABLES } from './names.ts';
@@ -33,9 +33,6 @@ export interface PinningInput {
   /** Also write the sheet `Kit`: how many of each pin the job needs. */
   readonly kitList?: boolean;
 }
-
-/** A unit in words, which are also the names of our number formats. */
-const unitNames = { in: 'inches', mm: 'millimetres' } as const satisfies Record<Unit, ColumnFormat>;
 
 /** Columns of the shop's own sizes: only where the workbook has a table of them. They are what the hand picks. */
 const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
@@ -118,7 +115,7 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
     if (fold(sheet) === fold(pinsSheet(book))) builder.conflict(sentence, { sheet, address });
   const unit = input.unit ?? spec.unit;
   const kit = shop.pins;
-  const all = pinningColumns(unitNames[unit], kit.length > 0);
+  const all = pinningColumns(UNIT_NAMES[unit], kit.length > 0);
   // what is blank in every row stands behind the remark, where it isn't printed
   const behind = spec.core ? [] : all.filter(({ heading }) => CORE_COLUMNS.includes(heading));
   const columns = [...all.filter((column) => !behind.includes(column)), ...behind];
@@ -126,7 +123,7 @@ export function planPinning(book: BookReading, input: PinningInput): WritePlan {
     table: TABLES.Pinning,
     sheet: 'Pinning',
     title: 'Pinning',
-    line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. Lengths in ${unitNames[unit]}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
+    line: `Pins of the system ${system.name} by the spec ${spec.name}, written ${input.made}. Lengths in ${UNIT_NAMES[unit]}. SECRET: pins tell the bittings. Prove the first cylinder with its keys before you pin the rest.`,
     columns,
     rows: chosen
       .flatMap((cylinder) => cylinderRows(spec, cylinder, unit, kit))
@@ -249,12 +246,12 @@ function addKitList(
   );
   const length = (l: Length | undefined): CellInput => (l === undefined ? '' : toUnit(l, unit));
   const short = new Map(shortages(kitList(stacks)).map((s) => [s.pin, s.short]));
-  const columns = kitListColumns(unitNames[unit]);
+  const columns = kitListColumns(UNIT_NAMES[unit]);
   replaceOrCreate(builder, findTable(builder.book.tables, TABLES.Kit), {
     table: TABLES.Kit,
     sheet: 'Kit',
     title: 'Kit list',
-    line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. Lengths in ${unitNames[unit]}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
+    line: `Pins that ${input.system} needs, ${stacks.length} chambers, written ${input.made}. Lengths in ${UNIT_NAMES[unit]}. ${kit.length > 0 ? 'Error: kit size less length wanted.' : 'No sizes in the sheet Pins, so lengths are as the spec gives them.'}`,
     columns,
     rows: kitList(stacks).map(({ kind, steps, wanted, pin, error, count }) => [
       kind,

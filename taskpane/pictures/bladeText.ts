@@ -1,7 +1,7 @@
 /** The words of the blade drawing. */
 import { formatBitting, type Bitting } from '../../src/keying/bitting.ts';
 import { positions, type Specification } from '../../src/keying/specification.ts';
-import { formatLength, type Unit } from '../../src/keying/units.ts';
+import { formatLength, UNIT_NAMES, type Unit } from '../../src/keying/units.ts';
 import { counted } from './numbers.ts';
 
 export const readingWords = (spec: Specification): string =>
@@ -15,7 +15,7 @@ export function bladeSummary(spec: Specification, bitting: Bitting, faults: numb
 }
 
 /** A unit in words. @example unitWords('in') → 'inches' */
-export const unitWords = (unit: Unit): string => (unit === 'in' ? 'inches' : 'millimetres');
+export const unitWords = (unit: Unit): string => UNIT_NAMES[unit];
 
 /** @example 'flat 0.054 in, 90° included, MACS 5' */
 export function shapeWords(spec: Specification): string {

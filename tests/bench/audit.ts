@@ -80,7 +80,7 @@ function wrongPairs(input: AuditInput, cap: number): number {
   const pairs = createPairChecks(input, keyClassesOf(input), findings);
   input.cylinders.forEach((cylinder, c) => pairs.check(cylinder, c, pairs.entrantsOf(cylinder)));
   const report = findings.report();
-  return cap === Infinity ? report.listed : sum(report.counts);
+  return cap === Infinity ? report.read().length : sum(report.counts);
 }
 
 const sum = ({ interchange = 0, 'lock-out': lockOut = 0 }: AuditReport['counts']): number =>
