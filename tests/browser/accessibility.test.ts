@@ -5,7 +5,7 @@
 import { createRequire } from 'node:module';
 import { readFileSync } from 'node:fs';
 import type { AxeResults } from 'axe-core';
-import type { BrowserContextOptions } from 'playwright-core';
+import type { BrowserContextOptions, Frame } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startStage, type Preview, type Stage } from './preview.ts';
 
@@ -27,10 +27,25 @@ interface AxeWindow extends Window {
   readonly axe: { run: (options: object) => Promise<AxeResults> };
 }
 
+/** Waits until no colour or place is on its way: axe measures contrast as it stands in that very frame. */
+async function settled(frame: Frame): Promise<void> {
+  await frame.evaluate(async () => {
+    const moving = (): boolean =>
+      document
+        .getAnimations()
+        // a spinner's animation never ends
+        .some((a) => a.playState === 'running' && Number.isFinite(a.effect?.getComputedTiming().endTime));
+    for (let still = 0; still < 3; still = moving() ? 0 : still + 1) {
+      await new Promise((resolve) => requestAnimationFrame(resolve));
+    }
+  });
+}
+
 /** What axe finds wrong in the pane, as "rule: element". */
 async function violations({ page }: Preview): Promise<string[]> {
   const frame = page.frames().find((f) => f.url().includes('taskpane.html'))!;
   await frame.evaluate(axe);
+  await settled(frame);
   const results = await frame.evaluate(() =>
     (window as unknown as AxeWindow).axe.run({
       runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
