@@ -35,6 +35,8 @@ export interface AuditOptions {
   readonly rules?: Rules;
   /** Most findings listed for each code; all are counted. 1,000 when left out. */
   readonly cap?: number;
+  /** Takes every finding below the cap, once all are found, in place of the report's list. */
+  readonly take?: (finding: SystemFinding) => void;
   /** Asked after each step; once true, the report covers the cylinders until there. Never when left out. */
   readonly stopped?: () => boolean;
 }
@@ -62,8 +64,9 @@ export interface AuditReport {
   readonly pairs: number;
   /** True totals for each code found, whatever the cap. */
   readonly counts: Readonly<Partial<Record<FindingCode, number>>>;
+  /** In the order in which they were found; empty where another took them. */
   readonly findings: readonly SystemFinding[];
-  /** Every finding is listed: no cap was reached. */
+  /** Every finding is listed or was taken: no cap was reached. */
   readonly complete: boolean;
   readonly perCylinder: readonly CylinderCount[];
 }
@@ -136,14 +139,16 @@ export function* auditSystem(input: AuditInput, options: AuditOptions = {}): Ste
     check(done);
   }
   if (done === cylinders.length) yield { stage: 'auditing', done, total: done };
-  const { counts, complete, read } = findings.report();
+  const { counts, complete, each } = findings.report();
+  const listed: SystemFinding[] = [];
+  each(options.take ?? ((finding) => listed.push(finding)));
   return {
     keys: keys.length,
     cylinders: done,
     ...(done < cylinders.length && { unaudited: cylinders.length - done }),
     pairs: keys.length * done,
     counts,
-    findings: read(),
+    findings: listed,
     complete,
     perCylinder,
   };

@@ -1,6 +1,7 @@
 /**
  * Collects what an audit finds: every finding is counted, a capped number of each code is listed. Interchanges may
- * come in hundreds of thousands, so they are listed as two numbers each; they become findings when somebody reads.
+ * come in hundreds of thousands, so they are listed as two numbers each and become findings when somebody reads: one
+ * at a time where they needn't be kept, since room for them all takes longer to get than they take to find.
  */
 import type { SystemFinding } from './findings.ts';
 
@@ -19,8 +20,8 @@ export interface FindingsReport {
   readonly counts: Readonly<Partial<Record<FindingCode, number>>>;
   /** Every finding is listed: no cap was reached. */
   readonly complete: boolean;
-  /** The list, in the order in which they were found. */
-  readonly read: () => readonly SystemFinding[];
+  /** Gives every listed finding in turn, in the order in which they were found. */
+  readonly each: (visit: (finding: SystemFinding) => void) => void;
 }
 
 /** Room to begin with: most audits find few. */
@@ -47,19 +48,17 @@ export function createFindings(cap: number, { keys, cylinders }: Names): AuditFi
     if (room < more) complete = false;
     return Math.min(room, more);
   };
-  const read = (): SystemFinding[] => {
-    const findings: SystemFinding[] = [];
+  const each = (visit: (finding: SystemFinding) => void): void => {
     let next = 0;
-    const readOthers = (until: number): void => {
-      while (next < others.length && after[next]! <= until) findings.push(others[next++]!);
+    const visitOthers = (until: number): void => {
+      while (next < others.length && after[next]! <= until) visit(others[next++]!);
     };
     for (let at = 0; at < filled; at += 2) {
-      readOthers(at);
+      visitOthers(at);
       const key = keys[pairs[at]!]!.symbol;
-      findings.push({ code: 'interchange', key, cylinder: cylinders[pairs[at + 1]!]!.id });
+      visit({ code: 'interchange', key, cylinder: cylinders[pairs[at + 1]!]!.id });
     }
-    readOthers(filled);
-    return findings;
+    visitOthers(filled);
   };
   return {
     add(finding) {
@@ -77,6 +76,6 @@ export function createFindings(cap: number, { keys, cylinders }: Names): AuditFi
       pairs[filled++] = key;
       pairs[filled++] = cylinder;
     },
-    report: () => ({ counts, complete, read }),
+    report: () => ({ counts, complete, each }),
   };
 }

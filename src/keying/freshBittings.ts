@@ -352,16 +352,21 @@ function* newFaults(
 ): Steps<{ readonly findings: readonly SystemFinding[]; readonly pairs: number }> {
   const after = systemAfter(system, scope, records, cylinders);
   const options = { near: false, cap: Infinity };
-  const before = new Set((yield* auditSystem(access.input, options)).findings.map((f) => JSON.stringify(f)));
-  const report = yield* auditSystem(auditInputOf(after, marks), options);
+  const before = new Set<string>();
+  yield* auditSystem(access.input, { ...options, take: (f) => before.add(JSON.stringify(f)) });
+  const fresh: SystemFinding[] = [];
+  const take = (f: SystemFinding): void => {
+    if (FAULTS.has(f.code) && !before.has(JSON.stringify(f))) fresh.push(f);
+  };
+  const { pairs } = yield* auditSystem(auditInputOf(after, marks), { ...options, take });
   const lost = system.keys[scope.lost]!;
   // an interchange of the lost symbol is told apart from one of the new key of that symbol
   const reach = reachOf(system.spec, lost.cuts);
   const still = after.cylinders.filter((c) => operates(c.chambers, lost.bitting, reach)).map((c) => c.id);
   return {
-    pairs: report.pairs,
+    pairs,
     findings: [
-      ...report.findings.filter((f) => FAULTS.has(f.code) && !before.has(JSON.stringify(f))),
+      ...fresh,
       ...still.map((cylinder) => ({ code: 'interchange' as const, key: lost.symbol, cylinder })),
     ],
   };

@@ -39,6 +39,23 @@ describe('bittings against the rules', () => {
   });
 });
 
+describe('findings taken one by one', () => {
+  it('are those of the list, in its order, and the report keeps none', () => {
+    // AA1 operates D1, which is AA2's by its marks, and is over MACS: interchanges among findings of other kinds
+    const input = {
+      keys: [keyOf('AA1', '09999'), keyOf('AA2', '00000'), keyOf('AA2', '00001')],
+      cylinders: ['D1', 'D2', 'D3'].map((id) => ({ id, chambers: pinned('09999', '12345') })),
+      intended: [[1], [0], [1, 2]],
+    };
+    const listed = audit(input);
+    expect(new Set(listed.findings.map((f) => f.code)).size).toBeGreaterThan(2);
+    const taken: unknown[] = [];
+    const report = audit(input, { take: (finding) => taken.push(finding) });
+    expect(taken).toEqual(listed.findings);
+    expect(report).toEqual({ ...listed, findings: [] });
+  });
+});
+
 describe('near misses', () => {
   const input = {
     keys: [keyOf('AA1', '24687'), keyOf('AA2', '24678')],
