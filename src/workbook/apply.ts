@@ -17,9 +17,9 @@ import { describeDone } from './describe.ts';
 import { codeOf, explain } from './excelErrors.ts';
 import { runExcel } from './excelRun.ts';
 import type { ApplyOptions, ApplyOutcome, Remembered, UndoPlan } from './outcome.ts';
-import type { Place } from './places.ts';
+import type { Box, Place } from './places.ts';
 import type { Conflict, PlanStep, SheetLayout, WritePlan } from './plan.ts';
-import { groupsUndo, NotAsWritten, putBack, reasonOf, runOptions, type Tick } from './takeBack.ts';
+import { groupsUndo, NotAsWritten, putBack, Renamed, reasonOf, runOptions, type Tick } from './takeBack.ts';
 import { Trace } from './takeBackTrace.ts';
 
 /** Carries a plan out. Never throws for what Excel or the user did; the outcome says what happened. */
@@ -46,10 +46,12 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
         );
       stopIfAsked(options.signal);
       before = checked.before;
+      trace.know(checked.sheets);
+      trace.setOutFrom(checked.ids);
       completeNote(context, id, noteOf(plan.title, plan.steps, false, before, checked.ownSheets));
       for (const [index, step] of plan.steps.entries())
         await carryOut(context, step, index, trace, tick, options.signal);
-      const after = await readBack(context, blocks, tick, options.signal);
+      const after = await readBack(context, blocks, trace, tick, options.signal);
       await releaseWithin(context, id);
       note = undefined;
       return {
@@ -63,6 +65,7 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
           before,
           after,
           added: trace.added(),
+          sheets: trace.knownSheets(),
           pictures: trace.pictures(),
         },
       };
@@ -160,6 +163,11 @@ async function carryOut(
 ): Promise<void> {
   stopIfAsked(signal);
   trace.begin(step, index);
+  // by its id, so that a sheet that was put in the place of a renamed one is not written on
+  const placed = <T extends { readonly sheet: string }>(box: T): T => ({
+    ...box,
+    sheet: trace.keyOf(box.sheet),
+  });
   switch (step.kind) {
     case 'add-sheet': {
       const sheet = context.workbook.worksheets.add(step.sheet);
@@ -177,15 +185,15 @@ async function carryOut(
       for (const block of blocksOf(step, index)) {
         stopIfAsked(signal);
         trace.beginBlock(block);
-        writeBlock(context, block);
+        writeBlock(rangeOf(context, placed(block.box)), block);
         // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one request may hold
         await context.sync();
         tick('writing');
       }
       break;
     case 'add-table': {
-      const sheet = context.workbook.worksheets.getItem(step.box.sheet);
-      const table = sheet.tables.add(rangeOf(context, step.box), true);
+      const sheet = context.workbook.worksheets.getItem(trace.keyOf(step.box.sheet));
+      const table = sheet.tables.add(rangeOf(context, placed(step.box)), true);
       table.name = step.name;
       table.style = 'TableStyleLight15';
       if (step.plain) {
@@ -196,24 +204,23 @@ async function carryOut(
       break;
     }
     case 'resize-table':
-      context.workbook.tables.getItem(step.name).resize(rangeOf(context, step.to));
+      context.workbook.tables.getItem(step.name).resize(rangeOf(context, placed(step.to)));
       await context.sync();
       break;
     case 'picture':
-      trace.keepPicture(await rememberPicture(context, step, index));
-      await placePicture(context, step);
+      trace.keepPicture(await rememberPicture(context, placed(step), index));
+      await placePicture(context, placed(step), step.sheet);
       break;
     case 'layout':
-      await layOut(context, step.sheet, step.layout);
+      await layOut(context, trace.keyOf(step.sheet), step.layout);
       break;
     case 'foot':
-      await changeFoot(context, step.sheet, step.foot);
+      await changeFoot(context, trace.keyOf(step.sheet), step.foot);
       break;
   }
 }
 
-function writeBlock(context: Excel.RequestContext, block: Block): void {
-  const range = rangeOf(context, block.box);
+function writeBlock(range: Excel.Range, block: Block): void {
   range.numberFormat = numberFormats(block);
   if (hasFormulas(block)) range.formulas = writtenCells(block);
   else range.values = writtenCells(block);
@@ -222,8 +229,9 @@ function writeBlock(context: Excel.RequestContext, block: Block): void {
 /** Points of a column that holds so many characters of the default font. */
 const columnPoints = (characters: number): number => characters * 5.25 + 4;
 
-async function layOut(context: Excel.RequestContext, name: string, layout: SheetLayout): Promise<void> {
-  const sheet = context.workbook.worksheets.getItem(name);
+async function layOut(context: Excel.RequestContext, id: string, layout: SheetLayout): Promise<void> {
+  const sheet = context.workbook.worksheets.getItem(id);
+  const on = (box: Box): Excel.Range => rangeOf(context, { ...box, sheet: id });
   layout.widths.forEach((width, column) => {
     sheet.getRangeByIndexes(0, column, 1, 1).format.columnWidth = columnPoints(width);
   });
@@ -231,22 +239,22 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
   title.bold = true;
   title.size = 14;
   sheet.getRange('A2').format.font.italic = true;
-  for (const box of layout.centred ?? []) rangeOf(context, box).format.horizontalAlignment = 'Center';
+  for (const box of layout.centred ?? []) on(box).format.horizontalAlignment = 'Center';
   for (const box of layout.banners ?? []) {
-    const banner = rangeOf(context, box);
+    const banner = on(box);
     banner.merge();
     banner.format.wrapText = true;
     banner.format.verticalAlignment = 'Top';
   }
-  if (layout.middle) rangeOf(context, layout.middle).format.verticalAlignment = 'Center';
+  if (layout.middle) on(layout.middle).format.verticalAlignment = 'Center';
   for (const box of layout.large ?? []) {
-    const { font } = rangeOf(context, box).format;
+    const { font } = on(box).format;
     font.size = 16;
     font.bold = true;
   }
-  for (const box of layout.wrapped ?? []) rangeOf(context, box).format.wrapText = true;
+  for (const box of layout.wrapped ?? []) on(box).format.wrapText = true;
   for (const { box, from } of layout.choices ?? []) {
-    const { dataValidation } = rangeOf(context, box);
+    const { dataValidation } = on(box);
     dataValidation.rule = { list: { inCellDropDown: true, source: from.join(',') } };
     // the list is a help: a remark in the shop's own words is no mistake
     dataValidation.errorAlert = { showAlert: false, title: '', message: '', style: 'Information' };
@@ -272,6 +280,7 @@ async function layOut(context: Excel.RequestContext, name: string, layout: Sheet
 async function readBack(
   context: Excel.RequestContext,
   blocks: readonly Block[],
+  trace: Trace,
   tick: Tick,
   signal: AbortSignal | undefined,
 ): Promise<Remembered[]> {
@@ -279,7 +288,10 @@ async function readBack(
   const wrong: Place[] = [];
   for (const block of blocks) {
     stopIfAsked(signal);
-    const { remembered } = await remember(context, block.step, block.box);
+    const { box } = block;
+    const { remembered, name } = await remember(context, block.step, box, trace.keyOf(box.sheet));
+    // formulas that name the sheet were written under its old name
+    if (name.toLowerCase() !== box.sheet.toLowerCase()) throw new Renamed(box.sheet);
     after.push(remembered);
     wrong.push(...miswritten(block, remembered.values, remembered.formulas));
     tick('reading back');

@@ -117,13 +117,18 @@ async function takeNotesBack(context: Excel.RequestContext, notes: readonly Note
       if (!added.has(fold(at.sheet)) && present.has(fold(at.sheet)))
         left.push(...(await takePicture(context, at, note)));
     const unknown: Box[] = [];
+    const missing = new Set<string>();
     for (const block of note.blocks) {
       if (added.has(fold(block.box.sheet))) continue;
-      if (!present.has(fold(block.box.sheet))) continue;
-      if (block.empty) left.push(...(await clear(context, block)));
+      if (!present.has(fold(block.box.sheet))) missing.add(block.box.sheet);
+      else if (block.empty) left.push(...(await clear(context, block)));
       else if (block.before) await putContentBack(context, block.box, block.before);
       else unknown.push(block.box);
     }
+    if (missing.size > 0)
+      left.push(
+        `Check ${[...missing].join(', ')}: no sheet has that name now, so nothing was taken back there. If it was renamed, look through it under its new name.`,
+      );
     if (unknown.length > 0)
       left.push(
         `Check ${listOf(unknown)}: cells there held something before that is not kept outside the sheet. Excel’s own undo or an earlier version of the file has it.`,

@@ -44,8 +44,12 @@ export async function rememberPicture(
   return { step: index, rowHeight, replaced: { base64: image.value, alt, left, top, width, height } };
 }
 
-/** Puts the picture over its cell. Throws `PictureInTheWay` where anything else would be covered. */
-export async function placePicture(context: Excel.RequestContext, step: PictureStep): Promise<void> {
+/** Puts the picture over its cell; the step has the sheet's id, `called` its name. Throws `PictureInTheWay` where anything else would be covered. */
+export async function placePicture(
+  context: Excel.RequestContext,
+  step: PictureStep,
+  called: string,
+): Promise<void> {
   const cell = cellOf(context, step);
   cell.format.rowHeight = step.rowHeight;
   cell.load('left,top');
@@ -61,7 +65,7 @@ export async function placePicture(context: Excel.RequestContext, step: PictureS
   );
   if (covered)
     throw new PictureInTheWay(
-      `“${covered.name}” on ${step.sheet} lies where the picture would go. Move or delete it first.`,
+      `“${covered.name}” on ${called} lies where the picture would go. Move or delete it first.`,
     );
   same?.delete();
   addPicture(context, step.sheet, { ...step, left, top });

@@ -9,6 +9,7 @@ import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { referencesTo } from './references.ts';
 import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
+import { knownSheets, namesNow, type KnownSheet } from './sheetIds.ts';
 import { strangersOn, type IsOurs } from './takeBackSheets.ts';
 
 export interface Checked {
@@ -17,6 +18,10 @@ export interface Checked {
   readonly before: readonly Remembered[];
   /** Sheets that tables of ours are on. */
   readonly ownSheets: ReadonlySet<string>;
+  /** Which sheets the plan's names stand for. */
+  readonly sheets: readonly KnownSheet[];
+  /** The ids of all sheets. */
+  readonly ids: readonly string[];
 }
 
 type Tick = (stage: ApplyProgress['stage']) => void;
@@ -27,11 +32,11 @@ export async function checkPlan(
   steps: readonly PlanStep[],
   tick: Tick,
 ): Promise<Checked> {
-  const { reasons, ownSheets } = await checkObjects(context, steps, 'apply');
+  const { reasons, ...objects } = await checkObjects(context, steps, 'apply');
   reasons.push(...tooLong(steps));
   const added = addedSheets(steps);
   const before: Remembered[] = [];
-  if (reasons.length > 0) return { reasons, before, ownSheets };
+  if (reasons.length > 0) return { reasons, before, ...objects };
   for (const block of steps.flatMap(blocksOf)) {
     if (added.has(fold(block.box.sheet))) continue;
     const { remembered, merged } = await remember(context, block.step, block.box);
@@ -45,7 +50,7 @@ export async function checkPlan(
       });
     tick('checking');
   }
-  return { reasons, before, ownSheets };
+  return { reasons, before, ...objects };
 }
 
 /** Characters that a cell of Excel's holds. */
@@ -77,12 +82,13 @@ const tooLong = (steps: readonly PlanStep[]): Conflict[] =>
  */
 export async function checkUndo(
   context: Excel.RequestContext,
-  undo: UndoPlan,
+  applied: UndoPlan,
   tick: Tick,
 ): Promise<{ readonly reasons: readonly Conflict[]; readonly doubts: readonly string[] }> {
+  const names = await namesNow(context, applied.sheets);
+  if (names.gone.length > 0) return { reasons: names.gone.map(deleted), doubts: [] };
+  const undo = names.undo(applied);
   const { reasons } = await checkObjects(context, undo.steps, 'undo');
-  if (reasons.length > 0) return { reasons, doubts: [] };
-  reasons.push(...(await otherSheets(context, undo)));
   if (reasons.length > 0) return { reasons, doubts: [] };
   const added = addedSheets(undo.steps);
   for (const after of undo.after) {
@@ -103,20 +109,9 @@ export async function checkUndo(
   return { reasons: dedupe([...reasons, ...found]), doubts };
 }
 
-/** Sheets that have the name of one that we added, and aren't it. */
-async function otherSheets(context: Excel.RequestContext, undo: UndoPlan): Promise<Conflict[]> {
-  const found = undo.added.map(({ sheet: name, id }) => {
-    const sheet = context.workbook.worksheets.getItem(name);
-    sheet.load('id');
-    return { name, id, sheet };
-  });
-  await context.sync();
-  return found
-    .filter(({ id, sheet }) => sheet.id !== id)
-    .map(({ name }) => ({
-      sentence: `The sheet ${name} is not the one that was added, so it is left alone.`,
-    }));
-}
+const deleted = (sheet: string): Conflict => ({
+  sentence: `The sheet ${sheet} was deleted since, and a sheet of its name would be another one. Take the rest back by hand, or open an earlier version of the file.`,
+});
 
 function dedupe(reasons: readonly Conflict[]): Conflict[] {
   const seen = new Set<string>();
@@ -133,9 +128,9 @@ async function checkObjects(
   context: Excel.RequestContext,
   steps: readonly PlanStep[],
   direction: 'apply' | 'undo',
-): Promise<{ readonly reasons: Conflict[]; readonly ownSheets: ReadonlySet<string> }> {
+): Promise<{ readonly reasons: Conflict[] } & Pick<Checked, 'ownSheets' | 'sheets' | 'ids'>> {
   const { worksheets, tables, protection } = context.workbook;
-  worksheets.load('items/name');
+  worksheets.load('items/name,items/id');
   tables.load('items/name,items/showTotals,items/worksheet/name');
   protection.load('protected');
   await context.sync();
@@ -204,7 +199,12 @@ async function checkObjects(
         sentence: `The table on ${step.from.sheet} was moved or has other rows by now. Read the book again.`,
       });
   }
-  return { reasons, ownSheets };
+  return {
+    reasons,
+    ownSheets,
+    sheets: knownSheets(steps, worksheets.items),
+    ids: worksheets.items.map(({ id }) => id),
+  };
 }
 
 /**
@@ -222,15 +222,19 @@ function filtersOver(
     const name = fold(box.sheet);
     if (!added.has(name)) rows.set(name, [...(rows.get(name) ?? []), { row: box.row, rows: box.rows }]);
   }
-  const own = [...rows.keys()].flatMap((name) => sheets.get(name) ?? []);
-  for (const sheet of own) sheet.autoFilter.load('isDataFiltered');
+  const own = [...rows.keys()].flatMap((folded) => {
+    const sheet = sheets.get(folded);
+    return sheet ? [{ name: sheet.name, autoFilter: sheet.autoFilter }] : [];
+  });
+  for (const { autoFilter } of own) autoFilter.load('isDataFiltered');
   const beside = tables
     .filter((table) => rows.has(fold(table.worksheet.name)))
     .map((table) => {
       const range = table.getRange();
       range.load('rowIndex,rowCount');
       table.autoFilter.load('isDataFiltered');
-      return { table, range };
+      // now: a sheet may be called otherwise by the time of the answer
+      return { name: table.worksheet.name, table, range };
     });
   return () => [
     ...own.flatMap(({ name, autoFilter }) =>
@@ -242,8 +246,7 @@ function filtersOver(
           ]
         : [],
     ),
-    ...beside.flatMap(({ table, range }) => {
-      const { name } = table.worksheet;
+    ...beside.flatMap(({ name, table, range }) => {
       const hit = rows
         .get(fold(name))!
         .some(
@@ -258,14 +261,15 @@ function filtersOver(
 
 type Rows = Pick<Box, 'row' | 'rows'>;
 
-/** Reads a box with everything that putting it back takes. */
+/** Reads a box with everything that putting it back takes, and what its sheet is called; `sheet` may be an id. */
 export async function remember(
   context: Excel.RequestContext,
   step: number,
   box: Box,
-): Promise<{ readonly remembered: Remembered; readonly merged: boolean }> {
-  const range = rangeOf(context, box);
-  range.load('values,formulas,numberFormat,valueTypes');
+  sheet = box.sheet,
+): Promise<{ readonly remembered: Remembered; readonly merged: boolean; readonly name: string }> {
+  const range = rangeOf(context, { ...box, sheet });
+  range.load('values,formulas,numberFormat,valueTypes,worksheet/name');
   const merged = range.getMergedAreasOrNullObject();
   merged.load('address');
   await context.sync();
@@ -279,6 +283,7 @@ export async function remember(
       types: toCells(range.valueTypes).map((row) => row.map(String)),
     },
     merged: !merged.isNullObject,
+    name: range.worksheet.name,
   };
 }
 

@@ -2,6 +2,7 @@
 import type { Conflict, PlanStep } from './plan.ts';
 import type { Box } from './places.ts';
 import type { CellValue } from './reading.ts';
+import type { KnownSheet } from './sheetIds.ts';
 
 /** Content of a box at one moment, enough to compare it or to put it back. */
 export interface Remembered {
@@ -49,6 +50,8 @@ export interface UndoPlan {
   /** What Excel gave back after writing: an undo refuses where the cells say something else by then. */
   readonly after: readonly Remembered[];
   readonly added: readonly AddedSheet[];
+  /** Which sheets the plan's names stand for, those that were added too: they may be renamed by then. */
+  readonly sheets: readonly KnownSheet[];
   readonly pictures: readonly RememberedPicture[];
 }
 

@@ -16,6 +16,7 @@ import type { ApplyOutcome, ApplyProgress, Remembered } from './outcome.ts';
 import { boxAddress, formatPlace, place, type Box, type Place } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
 import type { CellValue } from './reading.ts';
+import { namesNow, sheetOf } from './sheetIds.ts';
 import { removeSheet, removeUnconfirmed, writtenBy } from './takeBackSheets.ts';
 import type { Trace } from './takeBackTrace.ts';
 
@@ -28,10 +29,19 @@ export class NotAsWritten extends Error {
   }
 }
 
+/** A sheet got another name while it was written. */
+export class Renamed extends Error {
+  constructor(readonly sheet: string) {
+    super('renamed');
+  }
+}
+
 /** Why something failed, in a sentence. */
 export function reasonOf(error: unknown): string {
   if (error instanceof ProgrammerError) return `The add-in made a mistake (${error.message}).`;
   if (error instanceof PictureInTheWay) return error.message;
+  if (error instanceof Renamed)
+    return `The sheet ${error.sheet} was renamed while it was being written. Read the book again, then try once more.`;
   if (!(error instanceof NotAsWritten)) return explain(error).sentence;
   return `What was written at ${someOf(error.places)} reads otherwise by now.`;
 }
@@ -61,12 +71,15 @@ export async function putBack(
   let last = '';
   for (let attempt = 0; attempt < TRIES; attempt++) {
     try {
-      const kept = await runExcel((context) => takeBack(context, steps, before, trace, tick), runOptions());
+      const { kept, gone } = await runExcel(
+        (context) => takeBack(context, steps, before, trace, tick),
+        runOptions(),
+      );
       return {
         outcome: 'rolled-back',
         stopped,
-        sentence: `${reason} ${asBefore(kept)}`.trim(),
-        ...(kept.length > 0 && { kept }),
+        sentence: [reason, asBefore(kept), ...(gone.length > 0 ? [without(gone)] : [])].join(' ').trim(),
+        ...(kept.length + gone.length > 0 && { kept: [...kept, ...gone.map(lost)] }),
       };
     } catch (error) {
       last = reasonOf(error);
@@ -91,6 +104,13 @@ export function asBefore(kept: readonly Conflict[]): string {
   return `The workbook is as it was before, except for what was changed meanwhile at ${where}: that was left alone. Check it.`;
 }
 
+const lost = (sheet: string): Conflict => ({
+  sentence: `The sheet ${sheet} was deleted meanwhile, so nothing could be put back there. An earlier version of the file has it.`,
+});
+
+const without = (gone: readonly string[]): string =>
+  `Check what is missing: ${gone.join(', ')} ${gone.length === 1 ? 'was' : 'were'} deleted meanwhile. An earlier version of the file has ${gone.length === 1 ? 'it' : 'them'}.`;
+
 const placesTouched = (steps: readonly PlanStep[], trace: Trace): Box[] =>
   steps.flatMap((step, index) =>
     blocksOf(step, index)
@@ -98,25 +118,35 @@ const placesTouched = (steps: readonly PlanStep[], trace: Trace): Box[] =>
       .map((block) => block.box),
   );
 
+interface TakenBack {
+  readonly kept: readonly Conflict[];
+  /** Sheets of the user's that were deleted meanwhile. */
+  readonly gone: readonly string[];
+}
+
 async function takeBack(
   context: Excel.RequestContext,
-  steps: readonly PlanStep[],
-  before: readonly Remembered[],
+  planned: readonly PlanStep[],
+  contents: readonly Remembered[],
   trace: Trace,
   tick: Tick,
-): Promise<Conflict[]> {
+): Promise<TakenBack> {
+  const names = await namesNow(context, trace.knownSheets());
+  const steps = names.steps(planned);
+  const before = names.contents(contents);
   const added = addedSheets(steps);
   const blocks = steps.flatMap(blocksOf);
   const kept: Conflict[] = [];
   const restored: { readonly content: Remembered; readonly theirs: readonly Theirs[] }[] = [];
   for (const [index, step] of [...steps.entries()].reverse()) {
+    if (names.isGone(sheetOf(planned[index]!))) continue;
     if (step.kind === 'add-sheet' && trace.hasBegun(index)) {
       const sheet = trace.sheetOf(index);
       const own = blocks.filter(
         (block) => fold(block.box.sheet) === fold(step.sheet) && trace.hasBegunBlock(block),
       );
       if (sheet) kept.push(...(await removeSheet(context, sheet.id, writtenBy(own), ownThings(steps))));
-      else await removeUnconfirmed(context, step.sheet);
+      else kept.push(...(await removeUnconfirmed(context, step.sheet, trace.idsKnown())));
     } else if (step.kind === 'picture') {
       const lay = trace.pictureOf(index);
       if (lay && !added.has(fold(step.sheet))) await putPictureBack(context, step, lay);
@@ -139,7 +169,9 @@ async function takeBack(
     if (!sameCells(content, remembered, theirs))
       throw new NotAsWritten([{ sheet: content.box.sheet, address: boxAddress(content.box) }]);
   }
-  return kept;
+  const own = addedSheets(planned);
+  const begun = planned.filter((_, index) => trace.hasBegun(index)).map(sheetOf);
+  return { kept, gone: names.gone.filter((sheet) => !own.has(fold(sheet)) && begun.includes(sheet)) };
 }
 
 /** A cell within a box, that holds neither what was there before nor what we wrote. */

@@ -39,17 +39,37 @@ export async function removeSheet(
 
 /**
  * The answer to adding this sheet never came, so one of its name may be ours or may be somebody else's. Ours would
- * still be empty, since nothing is written before the answer; a sheet with anything on it is left alone.
+ * still be empty, since nothing is written before the answer; a sheet with anything on it is left alone. Ours may even have
+ * another name by now: an empty sheet that is not among those that are `known` is told of.
  */
-export async function removeUnconfirmed(context: Excel.RequestContext, name: string): Promise<void> {
+export async function removeUnconfirmed(
+  context: Excel.RequestContext,
+  name: string,
+  known: ReadonlySet<string>,
+): Promise<Conflict[]> {
   const sheet = context.workbook.worksheets.getItemOrNullObject(name);
+  const { worksheets } = context.workbook;
   sheet.load('id');
+  worksheets.load('items/name,items/id');
   await context.sync();
-  if (sheet.isNullObject) return;
-  if ((await strangersOn(context, sheet, () => false, ownThings([]))).length > 0) return;
+  if (sheet.isNullObject) {
+    const kept: Conflict[] = [];
+    for (const one of worksheets.items.filter(({ id }) => !known.has(id)))
+      if (await isEmpty(context, one)) kept.push(perhapsOurs(one.name));
+    return kept;
+  }
+  if (!(await isEmpty(context, sheet))) return [];
   sheet.delete();
   await context.sync();
+  return [];
 }
+
+const isEmpty = async (context: Excel.RequestContext, sheet: Excel.Worksheet): Promise<boolean> =>
+  (await strangersOn(context, sheet, () => false, ownThings([]))).length === 0;
+
+const perhapsOurs = (name: string): Conflict => ({
+  sentence: `The empty sheet ${name} may have been added by this write and renamed since. Delete it if nobody needs it.`,
+});
 
 const KEPT = 'so the sheet is kept. Move it, then delete the sheet';
 

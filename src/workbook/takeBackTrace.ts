@@ -3,6 +3,7 @@ import { blocksOf } from './blocks.ts';
 import type { AddedSheet, RememberedPicture, UndoPlan } from './outcome.ts';
 import type { Box } from './places.ts';
 import type { PlanStep } from './plan.ts';
+import type { KnownSheet } from './sheetIds.ts';
 
 const blockId = ({ step, box }: { readonly step: number; readonly box: Box }): string => `${step} ${box.row}`;
 
@@ -10,6 +11,8 @@ export class Trace {
   private last = -1;
   private readonly blocks = new Set<string>();
   private readonly sheets = new Map<number, AddedSheet>();
+  private readonly known = new Map<string, KnownSheet>();
+  private there: readonly string[] = [];
   private grown = Infinity;
   private readonly kept = new Map<number, RememberedPicture>();
 
@@ -20,10 +23,26 @@ export class Trace {
       trace.begin(step, index);
       for (const block of blocksOf(step, index)) trace.beginBlock(block);
     });
+    trace.know(undo.sheets);
     for (const sheet of undo.added) trace.sheets.set(sheet.step, sheet);
     for (const picture of undo.pictures) trace.keepPicture(picture);
     return trace;
   }
+
+  /** Which sheets the plan's names stand for. */
+  know(sheets: readonly KnownSheet[]): void {
+    for (const sheet of sheets) this.known.set(sheet.sheet, sheet);
+  }
+
+  /** The ids of all sheets that were there before the first step. */
+  setOutFrom(ids: readonly string[]): void {
+    this.there = ids;
+  }
+
+  idsKnown = (): ReadonlySet<string> => new Set([...this.there, ...this.added().map(({ id }) => id)]);
+  knownSheets = (): KnownSheet[] => [...this.known.values()];
+  /** What Excel finds a sheet by, whatever it is called by now. */
+  keyOf = (sheet: string): string => this.known.get(sheet)?.id ?? sheet;
 
   begin(step: PlanStep, index: number): void {
     this.last = index;
@@ -42,6 +61,7 @@ export class Trace {
   /** Excel has answered that the sheet is there, and which one it is. */
   confirm(step: number, sheet: string, id: string): void {
     this.sheets.set(step, { step, sheet, id });
+    this.know([{ sheet, id }]);
   }
 
   /** What lies where a picture is about to be put. */

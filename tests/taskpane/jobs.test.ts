@@ -51,7 +51,7 @@ describe('gridOf', () => {
 describe('stateOf', () => {
   const sentence = 'Said by the workbook room.';
   it('keeps what takes a write back', () => {
-    const undo = { title: 'Keys', steps: [], before: [], after: [], added: [], pictures: [] };
+    const undo = { title: 'Keys', steps: [], before: [], after: [], added: [], sheets: [], pictures: [] };
     expect(stateOf({ outcome: 'done', sentence, cells: 3, oneUndo: false, undo }, false, ['Keys'])).toEqual({
       step: 'written',
       sentence,

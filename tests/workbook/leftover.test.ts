@@ -138,6 +138,43 @@ describe('a window closed in the middle of a write', () => {
     expect(at(book.model, 'Sheet1', 'B2')).toBe('aa1');
   });
 
+  it('says which sheet it did not find, where one was renamed since', async () => {
+    const book = openBook();
+    book.host.userEdit('Sheet1', 'A1', 'mine');
+    const plan: WritePlan = {
+      title: 'Remarks',
+      effects: [],
+      conflicts: [],
+      steps: [
+        {
+          kind: 'write',
+          sheet: 'Sheet1',
+          row: 0,
+          column: 1,
+          cells: [['ours']],
+          formats: ['text'],
+          expected: 'empty',
+        },
+      ],
+    };
+    let written = false;
+    book.host.intercept = () => {
+      if (written) {
+        setImmediate(() => setImmediate(runOut));
+        return 'drop';
+      }
+      written = at(book.model, 'Sheet1', 'B1') === 'ours';
+      return 'pass';
+    };
+    await applyPlan(plan);
+    book.host.intercept = null;
+    book.model.renameSheet('Sheet1', 'Doors', 'user');
+    const outcome = await takeLeftoverBack((await leftover())!);
+    expect(outcome.sentence).toContain('Check Sheet1: no sheet has that name now, so nothing was taken back');
+    expect(at(book.model, 'Doors', 'A1')).toBe('mine');
+    expect(at(book.model, 'Doors', 'B1')).toBe('ours');
+  });
+
   it('leaves no bitting in the settings', async () => {
     for (const [, make] of WRITE_PATHS) {
       const book = await fullBook();

@@ -1,0 +1,121 @@
+/**
+ * Sheets by their ids. A plan calls a sheet what it was called when the plan was made, and a person may give it another
+ * name while it is written or before it is taken back. Excel keeps a sheet's id through that, and takes an id wherever it
+ * takes a name; an id has braces around it and is longer than any name.
+ */
+import type { Remembered, UndoPlan } from './outcome.ts';
+import { quoteSheet } from './places.ts';
+import type { PlanStep } from './plan.ts';
+import type { CellValue } from './reading.ts';
+
+export interface KnownSheet {
+  /** What the plan calls it. */
+  readonly sheet: string;
+  readonly id: string;
+}
+
+/** Without folding of letters' widths: two sheets that only look alike are two. */
+const key = (name: string): string => name.toLowerCase();
+
+/** The ids of the sheets that a plan speaks of, as far as there are such. */
+export function knownSheets(steps: readonly PlanStep[], sheets: readonly Excel.Worksheet[]): KnownSheet[] {
+  const ids = new Map(sheets.map(({ name, id }) => [key(name), id]));
+  const names = new Set(steps.map(sheetOf));
+  return [...names].flatMap((sheet) => {
+    const id = ids.get(key(sheet));
+    return id === undefined ? [] : [{ sheet, id }];
+  });
+}
+
+/** The sheet that a step is about. */
+export function sheetOf(step: PlanStep): string {
+  if (step.kind === 'add-table') return step.box.sheet;
+  return step.kind === 'resize-table' ? step.from.sheet : step.sheet;
+}
+
+/** What sheets are called now. */
+export class NamesNow {
+  private readonly names: ReadonlyMap<string, string>;
+  constructor(
+    renamed: readonly (readonly [before: string, now: string])[],
+    /** Sheets that were deleted, by the names that the plan has for them. */
+    readonly gone: readonly string[],
+  ) {
+    this.names = new Map(renamed.map(([before, now]) => [key(before), now]));
+  }
+
+  of = (sheet: string): string => this.names.get(key(sheet)) ?? sheet;
+  isGone = (sheet: string): boolean => this.gone.some((name) => key(name) === key(sheet));
+
+  private in = <T extends { readonly sheet: string }>(one: T): T => ({ ...one, sheet: this.of(one.sheet) });
+
+  steps(steps: readonly PlanStep[]): readonly PlanStep[] {
+    if (this.names.size === 0) return steps;
+    return steps.map((step) => {
+      if (step.kind === 'add-table') return { ...step, box: this.in(step.box) };
+      if (step.kind === 'resize-table') return { ...step, from: this.in(step.from), to: this.in(step.to) };
+      return this.in(step);
+    });
+  }
+
+  /** Contents of cells, with formulas that follow their sheets as Excel makes those in cells follow. */
+  contents(contents: readonly Remembered[]): readonly Remembered[] {
+    if (this.names.size === 0) return contents;
+    return contents.map((one) => ({
+      ...one,
+      box: this.in(one.box),
+      formulas: one.formulas.map((row) => row.map((cell) => this.formula(cell))),
+    }));
+  }
+
+  undo(undo: UndoPlan): UndoPlan {
+    const { steps, before, after, added } = undo;
+    return {
+      ...undo,
+      steps: this.steps(steps),
+      before: this.contents(before),
+      after: this.contents(after),
+      added: added.map(this.in),
+    };
+  }
+
+  private formula(cell: CellValue): CellValue {
+    if (typeof cell !== 'string' || !cell.startsWith('=')) return cell;
+    return cell.replace(REFERENCE, (whole: string, quoted?: string, plain?: string) => {
+      const said = quoted?.replaceAll("''", "'") ?? plain;
+      if (said === undefined) return whole;
+      // a reference through several sheets names the first and the last: Keys:Grid!A1
+      const [parts, now] = [said.split(':'), said.split(':').map(this.of)];
+      return parts.every((part, i) => part === now[i]) ? whole : `${quotedAsExcel(now)}!`;
+    });
+  }
+}
+
+/** Texts, which are passed over, and sheets in front of an exclamation mark, but for those of other workbooks. */
+const REFERENCE = /"(?:[^"]|"")*"|'((?:[^']|'')*)'!|(?<![\p{L}\p{N}_.:\]])([\p{L}_][\p{L}\p{N}_.:]*)!/gu;
+
+/** Excel quotes a name only where it must: one of letters and digits that reads like no cell stands as it is. */
+function quotedAsExcel(names: readonly string[]): string {
+  const plain = names.every(
+    (name) => /^[\p{L}_][\p{L}\p{N}_.]*$/u.test(name) && !/^(?:[a-z]{1,3}\d+|r\d*c?\d*|c\d*)$/i.test(name),
+  );
+  return plain ? names.join(':') : quoteSheet(names.join(':'));
+}
+
+/** Asks Excel what the sheets are called by now. */
+export async function namesNow(
+  context: Excel.RequestContext,
+  known: readonly KnownSheet[],
+): Promise<NamesNow> {
+  const { worksheets } = context.workbook;
+  worksheets.load('items/name,items/id');
+  await context.sync();
+  const names = new Map(worksheets.items.map(({ id, name }) => [id, name]));
+  return new NamesNow(
+    known.flatMap(({ sheet, id }) => {
+      const now = names.get(id);
+      return now === undefined || now === sheet ? [] : [[sheet, now] as const];
+    }),
+    known.flatMap(({ sheet, id }) => (names.has(id) ? [] : [sheet])),
+  );
+}
