@@ -14,7 +14,10 @@ const BUNDLE = '.mutation-bundle';
 const DONE = join(BUNDLE, 'done');
 const COSTS = join(BUNDLE, 'costs.json');
 const HARNESS = resolve('tests/mutation/harness.mjs');
+const FEW_CASES = resolve('tests/mutation/fewCases.mjs');
 const SETUP = 'tests/mutation/fixedSeed.ts';
+/** What the tests get in place of the packages that they import. */
+const INSTEAD = { vitest: HARNESS, 'fast-check': FEW_CASES };
 /** Which tests to run, as the beginnings of their paths: `MUTATE_TESTS=tests/keying,tests/outside`. */
 const WANTED = (process.env.MUTATE_TESTS ?? 'tests/keying,tests/outside').split(',');
 /** Long proofs that would cost minutes for every surviving mutant; other tests hold the same code. */
@@ -91,7 +94,7 @@ async function bundle(files) {
       {
         name: 'forgetful-caches',
         enforce: 'pre',
-        resolveId: (id) => (id === 'vitest' ? { id: HARNESS, external: true } : undefined),
+        resolveId: (id) => (id in INSTEAD ? { id: INSTEAD[id], external: true } : undefined),
         transform: (code, id) =>
           id.includes('/src/') && code.includes('new WeakMap')
             ? code.replaceAll('new WeakMap', 'new globalThis.ForgetfulWeakMap')
