@@ -9,6 +9,7 @@ import { packBitting } from './bitting.ts';
 import { carries, reachOf } from './blankReach.ts';
 import { shareKeyway } from './keyways.ts';
 import type { Specification } from './specification.ts';
+import { foldSymbol } from './system.ts';
 
 /** Finds for each key the first one before it that it clashes with. */
 export function checkShared({ spec, keys, enters }: AuditInput, findings: AuditFindings): void {
@@ -39,33 +40,28 @@ export function checkShared({ spec, keys, enters }: AuditInput, findings: AuditF
 
 /** Keys that share a code with another, and those on short blanks: nobody else is one with anybody. */
 function suspects(spec: Specification, keys: readonly AuditKey[]): number[] {
-  const packed = new Float64Array(keys.length);
-  let short = false;
-  for (let k = 0; k < keys.length; k++) {
-    const { bitting, cuts } = keys[k]!;
-    packed[k] = packBitting(spec, bitting);
-    if (cuts !== undefined && cuts < bitting.length) short = true;
-  }
+  const packed = Float64Array.from(keys, ({ bitting }) => packBitting(spec, bitting));
   const sorted = packed.slice().sort();
   const twice = new Set<number>();
   for (let n = 1; n < sorted.length; n++) if (sorted[n] === sorted[n - 1]) twice.add(sorted[n]!);
   const found: number[] = [];
-  if (short || twice.size > 0)
-    keys.forEach(({ cuts, bitting }, k) => {
-      if (twice.has(packed[k]!) || (cuts !== undefined && cuts < bitting.length)) found.push(k);
-    });
+  keys.forEach((key, k) => {
+    if (twice.has(packed[k]!) || isShort(key)) found.push(k);
+  });
   return found;
 }
 
+const isShort = ({ bitting, cuts }: AuditKey): boolean => cuts !== undefined && cuts < bitting.length;
+
 /** Names that keys of one bitting share: the whole code, and on a short blank also what it carries. */
-function namesOf(spec: Specification, { bitting, cuts }: AuditKey): string[] {
+function namesOf(spec: Specification, key: AuditKey): string[] {
+  const { bitting, cuts } = key;
   const whole = String(packBitting(spec, bitting));
-  if (cuts === undefined || cuts >= bitting.length) return [whole];
+  if (!isShort(key)) return [whole];
   const reach = reachOf(spec, cuts);
   return [whole, `${cuts}: ${bitting.filter((_, i) => carries(reach, i)).join()}`];
 }
 
-const sameSymbol = (a: AuditKey, b: AuditKey): boolean =>
-  a.symbol.trim().toUpperCase() === b.symbol.trim().toUpperCase();
+const sameSymbol = (a: AuditKey, b: AuditKey): boolean => foldSymbol(a.symbol) === foldSymbol(b.symbol);
 
 const reissues = (a: AuditKey, b: AuditKey): boolean => isLive(a) !== isLive(b);

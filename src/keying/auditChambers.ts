@@ -1,5 +1,5 @@
 /** What an audit asks of a chamber. The same set of depths recurs in thousands of cylinders, so each is worked out once. */
-import { EVERY, hasDepth, NONE, withDepth, type DepthSet } from './depthSet.ts';
+import { hasDepth, NONE, withDepth, type DepthSet } from './depthSet.ts';
 import { pinStack } from './pinning.ts';
 import type { Specification } from './specification.ts';
 import type { Length } from './units.ts';
@@ -31,9 +31,8 @@ export function createChamberChecks(spec: Specification, within: Length): Chambe
   };
   const workOut = (set: DepthSet): ChamberFacts => {
     let near = NONE;
-    if (set !== EVERY && set !== NONE)
-      for (let i = 0; i < spec.depths.length; i++)
-        if (!hasDepth(set, i) && gap(set, i) < within) near = withDepth(near, i);
+    for (let i = 0; i < spec.depths.length; i++)
+      if (!hasDepth(set, i) && gap(set, i) < within) near = withDepth(near, i);
     const pins = pinStack(spec, set);
     return { near, thin: pins?.thin.map(({ steps }) => steps) ?? [], tooTall: pins?.tooTall ?? false };
   };

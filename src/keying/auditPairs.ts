@@ -5,7 +5,7 @@
 import type { AuditFindings } from './auditFindings.ts';
 import type { AuditCylinder, AuditInput, AuditKey } from './auditInput.ts';
 import { packBitting } from './bitting.ts';
-import { FULL_REACH, reachOf } from './blankReach.ts';
+import { reachOf } from './blankReach.ts';
 import { worksControlLine } from './core.ts';
 import { isWithinMacs } from './count.ts';
 import { operates, whyNotOperates } from './cylinder.ts';
@@ -54,8 +54,8 @@ export function createPairChecks(
   const tally: Tally = { keys: 0, cuttable: 0 };
   const whole = positions(spec);
   const countDifferent = createBittingCount(input);
-  let at = -1;
-  let toList = 0;
+  let at: number;
+  let toList: number;
   let cylinder: AuditCylinder;
 
   function entrantsOf({ keyway }: AuditCylinder): Entrants {
@@ -94,8 +94,8 @@ export function createPairChecks(
         wantedAt[k] = c;
         const key = keys[k]!;
         const keyClass = classOf[k]!;
-        const reach = keyClass < 0 ? FULL_REACH : classes[keyClass]!.index.reach;
-        if (keyClass < 0 || !has[keyClass] || !operates(chambers, key.bitting, reach)) {
+        // A free bitting is in no class.
+        if (!has[keyClass] || !operates(chambers, key.bitting, classes[keyClass]!.index.reach)) {
           if (!key.control) (missing ??= []).push(k);
         } else if (!key.control || pulls(input, cylinder, key)) {
           rightAt[k] = c;
@@ -123,10 +123,11 @@ function lockOut(input: AuditInput, key: AuditKey, cylinder: AuditCylinder): Sys
   const { spec } = input;
   const names = { key: key.symbol, cylinder: cylinder.id };
   if (!entersKeyway(input.enters, key.keyway, cylinder.keyway))
-    return { code: 'wrong-keyway', ...names, found: key.keyway ?? '', expected: cylinder.keyway ?? '' };
+    // both are named, else there would be only one keyway
+    return { code: 'wrong-keyway', ...names, found: key.keyway!, expected: cylinder.keyway! };
   const failing = whyNotOperates(spec, cylinder.chambers, key.bitting, key.cuts);
   const wrong = failing.find(({ cut }) => cut !== undefined) ?? failing[0];
-  const symbol = (index: number): string => spec.depths[index]?.symbol ?? '?';
+  const symbol = (index: number): string => spec.depths[index]!.symbol;
   // A key whose bitting is marked free has no key at all: every chamber might fit.
   if (wrong === undefined) return { code: 'key-missing', symbol: key.symbol, cylinder: cylinder.id };
   if (wrong.cut === undefined)

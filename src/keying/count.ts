@@ -33,7 +33,7 @@ function exact(total: number, positions: number): number {
  * @example countWithinMacsOf([depthSetOf([0, 9]), depthSetOf([4])], 10, 5) → 2: 0-4 and 9-4
  */
 export function countWithinMacsOf(chambers: readonly DepthSet[], depths: number, macs: number): number {
-  const all = depths >= 32 ? -1 : (1 << depths) - 1;
+  const all = (1 << depths) - 1;
   let total = 1;
   let before = 0;
   for (let i = 0; i < chambers.length; i++) {

@@ -9,7 +9,7 @@ import {
   type SystemFinding,
 } from '../../src/keying/index.ts';
 import { runToEnd } from '../../src/keying/system.ts';
-import { naiveAudit, operatingKeys } from '../support/naiveAudit.ts';
+import { incidentalCounts, naiveAudit, turningKeys } from '../support/naiveAudit.ts';
 import { auditInputArbitrary, cutsOf, plainSpec } from '../support/systems.ts';
 
 const spec = plainSpec({ positions: 4, depths: 10, increment: 0.015, macs: 7 });
@@ -80,7 +80,9 @@ describe('the audit', () => {
         for (const [code, count] of Object.entries(few.counts))
           expect(few.findings.filter((f) => f.code === code)).toHaveLength(Math.min(cap, count));
         expect(few.perCylinder).toEqual(report.perCylinder);
-        expect(few.perCylinder.map(({ keys }) => keys)).toEqual(operatingKeys(input));
+        const turning = turningKeys(input);
+        expect(few.perCylinder.map(({ keys }) => keys)).toEqual(turning.map((keys) => keys.length));
+        expect(few.perCylinder.map(({ incidental }) => incidental)).toEqual(incidentalCounts(input, turning));
       }),
       { numRuns: 400 },
     );

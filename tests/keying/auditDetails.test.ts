@@ -103,6 +103,12 @@ describe('symbols', () => {
     ]);
   });
 
+  it('of cylinders lose an X only at their beginning', () => {
+    const cylinders = [{ id: 'D1', symbol: 'AXB1', chambers: pinned('13579') }];
+    const { findings } = audit({ keys: [keyOf('XB1', '13579')], cylinders, intended: [[0]] });
+    expect(findings).toEqual([{ code: 'key-missing', symbol: 'AXB1', cylinder: 'D1' }]);
+  });
+
   it('of cylinders ask for their key once each, blank ones for none', () => {
     const cylinder = (id: string, symbol: string) => ({ id, symbol, chambers: pinned('13579') });
     const cylinders = [
@@ -114,6 +120,91 @@ describe('symbols', () => {
     const report = audit({ keys: [keyOf('AA1', '13579')], cylinders, intended: [[0], [0], [0], [0]] });
     expect(report.findings).toEqual([{ code: 'key-missing', symbol: 'AA7', cylinder: 'D2' }]);
     expect(report).toMatchObject({ keys: 1, cylinders: 4, pairs: 4 });
+  });
+});
+
+describe('bittings that are there twice', () => {
+  const rows = (...keys: { symbol: string; keyway?: string; cuts?: number; code?: string }[]) =>
+    audit({ keys: keys.map(({ code = '24687', ...key }) => ({ ...keyOf(key.symbol, code), ...key })) })
+      .findings;
+
+  it('are told with the first key before that meets the same keyway, however many stand between', () => {
+    expect(
+      rows(
+        { symbol: 'AA1', keyway: 'K1' },
+        { symbol: 'AA2', keyway: 'K2' },
+        { symbol: 'AA3', keyway: 'K1' },
+        { symbol: 'AA4', keyway: 'K2' },
+      ),
+    ).toEqual([
+      { code: 'same-bitting', key: 'AA3', other: 'AA1' },
+      { code: 'same-bitting', key: 'AA4', other: 'AA2' },
+    ]);
+  });
+
+  it('are none where two rows of one symbol stand, in either case and with blanks around it', () => {
+    expect(rows({ symbol: 'AA1' }, { symbol: ' aa1 ' })).toEqual([]);
+    expect(rows({ symbol: ' aa1 ' }, { symbol: 'AA1' })).toEqual([]);
+  });
+
+  it('are one key on blanks of one length that carry the same cuts, whatever the code says beyond', () => {
+    const short = rows({ symbol: 'AA1', cuts: 3, code: '24687' }, { symbol: 'AA2', cuts: 3, code: '24645' });
+    expect(short).toEqual([{ code: 'same-bitting', key: 'AA2', other: 'AA1' }]);
+    expect(rows({ symbol: 'AA1', cuts: 3, code: '24687' }, { symbol: 'AA2', code: '24645' })).toEqual([]);
+    expect(rows({ symbol: 'AA1', cuts: 3 }, { symbol: 'AA2', cuts: 4, code: '24684' })).toEqual([]);
+  });
+});
+
+describe('the list of findings', () => {
+  // AA1 opens D1 and D3, where it should not, and not D2, where it should
+  const input = {
+    keys: [keyOf('AA1', '24687')],
+    cylinders: ['24687', '13579', '24687'].map((code, c) => ({ id: `D${c + 1}`, chambers: pinned(code) })),
+    intended: [[], [0], []],
+  };
+  const listed = (options: Parameters<typeof auditSystem>[1]) => {
+    const { findings, complete } = audit(input, { near: false, ...options });
+    return [findings.map((f) => `${f.code} ${'cylinder' in f ? f.cylinder : ''}`), complete];
+  };
+
+  it('has them in the order of the cylinders, and is complete where no more than the cap were found', () => {
+    const all = ['interchange D1', 'lock-out D2', 'interchange D3'];
+    expect(listed({})).toEqual([all, true]);
+    expect(listed({ cap: 2 })).toEqual([all, true]);
+    expect(listed({ cap: 1 })).toEqual([all.slice(0, 2), false]);
+  });
+
+  it('counts a mark that stands twice once', () => {
+    const keys = [keyOf('AA1', '24687'), keyOf('AA2', '24687')];
+    const { counts } = audit({ ...input, keys, intended: [[0, 0], [0, 0], []] }, { near: false });
+    expect(counts).toMatchObject({ interchange: 3, 'lock-out': 1 });
+  });
+});
+
+describe('bittings that get in without being issued', () => {
+  it('are counted by the whole code, also where the only blanks are too short for the last chamber', () => {
+    const keys = ['24681', '24687', '24689'].map((code, k) => ({ ...keyOf(`AA${k}`, code), cuts: 4 }));
+    const chambers = [...pinned('24680').slice(0, 4), EVERY];
+    // from 8 MACS 5 allows 3 to 9: seven bittings, and of the three listed that turn it two are among them
+    expect(audit({ keys, cylinders: [{ id: 'D1', chambers }] }).perCylinder).toEqual([
+      { id: 'D1', keys: 3, operating: 10, cuttable: 7, incidental: 5 },
+    ]);
+  });
+});
+
+describe('a cylinder that nothing is meant for', () => {
+  it('may be left out of what is intended', () => {
+    const cylinders = [{ id: 'D1', chambers: pinned('24687') }];
+    const { counts } = audit({ keys: [keyOf('AA1', '24687')], cylinders });
+    expect(counts).toEqual({ interchange: 1 });
+  });
+
+  it('is turned by a blank without any cut only where it is empty', () => {
+    const blank = { ...keyOf('AA1', '24687'), cuts: 0 };
+    const empty = { id: 'D1', chambers: [EVERY, EVERY, EVERY, EVERY, EVERY] };
+    const one = { id: 'D2', chambers: [EVERY, EVERY, EVERY, EVERY, depthSetOf([7])] };
+    const { perCylinder } = audit({ keys: [blank], cylinders: [empty, one] });
+    expect(perCylinder.map(({ keys }) => keys)).toEqual([1, 0]);
   });
 });
 
@@ -166,6 +257,21 @@ describe('the control line of a core', () => {
       cylinder: 'C1',
       chamber: 1,
     });
+  });
+
+  it('is not what a control key marked for the core works if it turns the plug instead', () => {
+    const turns = { code: 'interchange', key: 'CTR', cylinder: 'C1' };
+    // 02468 is what the core is pinned for, 13579 its control cuts
+    const found = withControl('02468');
+    expect(found).toContainEqual(turns);
+    expect(found).toContainEqual({ code: 'control-locked-out', key: 'CTR', cylinder: 'C1', chamber: 1 });
+    const bare = withControl('02468', { cylinders: [{ id: 'C1', chambers }] });
+    expect(bare).toContainEqual(turns);
+    expect(bare).toContainEqual({ code: 'control-missing', key: 'CTR', cylinder: 'C1' });
+    // where the control cuts turn the plug as well, that is the core's fault and said of it
+    const both = withControl('02468', { cylinders: [{ id: 'C1', chambers, control: cuts('02468') }] });
+    expect(both.map(({ code }) => code)).not.toContain('interchange');
+    expect(both).toContainEqual({ code: 'control-is-incidental', cylinder: 'C1' });
   });
 
   it('passes over empty chambers, and counts a blank that is too short', () => {

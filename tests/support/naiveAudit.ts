@@ -7,11 +7,31 @@ import { inches, type AuditCylinder, type AuditInput, type AuditKey } from '../.
 
 export type Pair = string;
 
-/** How many keys turn each cylinder. */
-export function operatingKeys(input: AuditInput): number[] {
-  const nobody = { ...input, intended: input.cylinders.map(() => []) };
-  const turning = naiveAudit(nobody)['interchange'] ?? [];
-  return input.cylinders.map(({ id }) => turning.filter((pair) => pair.endsWith(` ${id}`)).length);
+/** The numbers of the keys that turn each cylinder. */
+export function turningKeys(input: AuditInput): number[][] {
+  // every key by its number, since several rows may have one symbol
+  const keys = input.keys.map((key, k) => ({ ...key, symbol: String(k) }));
+  const nobody = { ...input, keys, intended: input.cylinders.map(() => []) };
+  const turning = (naiveAudit(nobody)['interchange'] ?? []).map((pair) => pair.split(' '));
+  return input.cylinders.map(({ id }) => turning.flatMap(([k, at]) => (at === id ? [Number(k)] : [])));
+}
+
+/** How many bittings within MACS turn each cylinder without being those of a key that turns it. */
+export function incidentalCounts({ spec, keys, cylinders }: AuditInput, turning: number[][]): number[] {
+  let all: number[][] = [[]];
+  spec.centres.forEach(() => {
+    all = all.flatMap((before) =>
+      spec.depths.flatMap((_, cut) =>
+        before.length === 0 || Math.abs(cut - before.at(-1)!) <= spec.macs ? [[...before, cut]] : [],
+      ),
+    );
+  });
+  return cylinders.map(({ chambers }, c) => {
+    const issued = new Set(turning[c]!.map((k) => keys[k]!.bitting.join()));
+    return all.filter(
+      (cuts) => chambers.every((set, i) => hasDepth(set, cuts[i]!)) && !issued.has(cuts.join()),
+    ).length;
+  });
 }
 
 export function naiveAudit(input: AuditInput): Record<string, Pair[]> {

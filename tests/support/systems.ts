@@ -125,10 +125,14 @@ export function auditInputArbitrary(
     }));
   return fc
     .record({
-      keys: fc.array(key, { minLength: 1, maxLength: 25 }),
+      drawn: fc.array(key, { minLength: 1, maxLength: 25 }),
+      // now and then a key has the cuts of one before it, named by its number
+      twins: fc.array(fc.nat({ max: 99 }), { minLength: 25, maxLength: 25 }),
       cylinders: fc.array(cylinder, { minLength: 1, maxLength: 12 }),
       marks: fc.array(fc.array(fc.nat({ max: 24 }), { maxLength: 4 }), { minLength: 12, maxLength: 12 }),
       opened: fc.boolean(),
+      // pinned for the keys that are marked, or right marks would be rare
+      fitted: fc.array(fc.boolean(), { minLength: 12, maxLength: 12 }),
       // repeated: few symbols now and then, so that a symbol stands in several rows
       symbols: repeated ? fc.constantFrom(25, 25, 4) : fc.constant(25),
       named: fc.array(fc.option(fc.integer({ min: 1, max: 26 }), { nil: undefined }), {
@@ -136,15 +140,30 @@ export function auditInputArbitrary(
         maxLength: 12,
       }),
     })
-    .map(({ keys, cylinders, marks, opened, symbols, named }) => ({
-      spec,
-      keys: keys.map((k, i) => ({ ...k, symbol: `AA${(i % symbols) + 1}` })),
-      cylinders: cylinders.map((c, i) => ({
-        ...c,
-        id: `C${i + 1}`,
-        ...given('symbol', named[i] === undefined ? undefined : `AA${named[i]}`),
-      })),
-      intended: cylinders.map((_, c) => [...new Set(marks[c]!.filter((k) => k < keys.length))]),
-      ...(opened ? { enters: { K1: ['K2'], K3: ['k2'] } } : {}),
-    }));
+    .map(({ drawn, twins, cylinders, marks, opened, fitted, symbols, named }) => {
+      const keys = drawn.map((one, i) =>
+        twins[i]! < i ? { ...one, bitting: drawn[twins[i]!]!.bitting } : one,
+      );
+      const intended = cylinders.map((_, c) => [...new Set(marks[c]!.filter((k) => k < keys.length))]);
+      const fit = (c: number): Partial<AuditCylinder> => {
+        const marked = intended[c]!.map((k) => keys[k]!);
+        if (!fitted[c] || marked.length === 0) return {};
+        return {
+          chambers: spec.centres.map((_, i) => depthSetOf(marked.map(({ bitting }) => bitting[i]!))),
+          ...given('control', marked.find(({ control }) => control)?.bitting),
+        };
+      };
+      return {
+        spec,
+        keys: keys.map((k, i) => ({ ...k, symbol: `AA${(i % symbols) + 1}` })),
+        cylinders: cylinders.map((c, i) => ({
+          ...c,
+          ...fit(i),
+          id: `C${i + 1}`,
+          ...given('symbol', named[i] === undefined ? undefined : `AA${named[i]}`),
+        })),
+        intended,
+        ...(opened ? { enters: { K1: ['K2'], K3: ['k2'] } } : {}),
+      };
+    });
 }
