@@ -117,7 +117,7 @@ export function compareAudits(
     ...(before.findings &&
       now.findings && { findings: compareFindings(before.findings, now.findings, findings) }),
     counts: codes
-      .map((code) => ({ code, before: before.counts[code] ?? 0, now: now.counts[code] ?? 0 }))
+      .map((code) => ({ code, before: countOf(before, code), now: countOf(now, code) }))
       .filter((count) => count.before !== count.now),
     ...(before.names &&
       now.names && {
@@ -126,6 +126,10 @@ export function compareAudits(
       }),
   };
 }
+
+/** Notes come from a workbook: a code may be a name that every object has. */
+const countOf = ({ counts }: AuditNotes, code: string): number =>
+  Object.hasOwn(counts, code) ? (counts[code] ?? 0) : 0;
 
 const idOf = (note: readonly string[]): string => JSON.stringify(note.map(foldSymbol));
 

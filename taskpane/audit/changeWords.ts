@@ -46,7 +46,7 @@ export const sayMetal = ({
 
 /** @example sayGone(['interchange', 'AA3', '12', '']) → 'Key interchange: key AA3, cylinder 12.' */
 export function sayGone([code, key, cylinder, about]: FindingNote): string {
-  const [one] = codeWords(code as FindingCode) ?? [code];
+  const [one] = codeWords(code) ?? [code];
   const where = [
     ...(key === '' ? [] : [`key ${key}`]),
     ...(cylinder === '' ? [] : [`cylinder ${cylinder}`]),

@@ -30,8 +30,9 @@ const NOUNS: Record<SystemFinding['code'], readonly [one: string, many: string]>
   'parent-missing': ['key without the key above it', 'keys without the key above them'],
 };
 
-/** One and many of a kind of finding. */
-export const codeWords = (code: SystemFinding['code']): readonly [string, string] | undefined => NOUNS[code];
+/** One and many of a kind of finding; a code kept in a workbook may be none of ours. */
+export const codeWords = (code: string): readonly [string, string] | undefined =>
+  Object.hasOwn(NOUNS, code) ? NOUNS[code as SystemFinding['code']] : undefined;
 
 export interface AuditCount {
   readonly code: SystemFinding['code'];

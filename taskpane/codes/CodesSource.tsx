@@ -67,8 +67,8 @@ export function CodesSource({ onList }: Props) {
           <section aria-label="Sheets of the file">
             <p>Which sheet of this file holds the codes?</p>
             <div className="ways">
-              {lists.map((list) => (
-                <Button key={list.name} onClick={() => onList(list)}>
+              {lists.map((list, n) => (
+                <Button key={n} onClick={() => onList(list)}>
                   {list.sheet}: {counted(list.rows.length, 'row')}
                 </Button>
               ))}

@@ -3,6 +3,7 @@ import type { ImportCell } from '../../src/keying/importCode.ts';
 import { splitPasted } from '../../src/keying/importText.ts';
 import { err, ok, type Result } from '../../src/keying/result.ts';
 import { grouped } from '../pictures/numbers.ts';
+import { shownFileName } from '../shared/fileName.ts';
 import { openArchive } from './unzip.ts';
 import { MOST_COLUMNS, MOST_ROWS, sheetsOf, type SheetsFault } from './xlsxSheets.ts';
 
@@ -24,7 +25,8 @@ const startsWith = (bytes: Uint8Array, ...head: number[]): boolean => head.every
  * Reads a .csv, .txt, .tsv or .xlsx file; which one it is, its first bytes tell, not its name.
  * @example (await readListFile('codes.csv', bytes)).value → [{ name: 'codes.csv', sheet: '', above: 0, rows: [['AA1', '274153']] }]
  */
-export async function readListFile(name: string, bytes: Uint8Array): Promise<Result<FileList[], string>> {
+export async function readListFile(given: string, bytes: Uint8Array): Promise<Result<FileList[], string>> {
+  const name = shownFileName(given);
   if (bytes.length > MOST_FILE_BYTES)
     return err(
       `${name} has ${grouped(Math.round(bytes.length / 1e6))} MB; up to ${MOST_FILE_BYTES / 1e6} MB are read here. Save the list alone in a file of its own.`,
@@ -41,12 +43,12 @@ export async function readListFile(name: string, bytes: Uint8Array): Promise<Res
     return ok(
       sheets.value.map((sheet) => ({
         ...sheet,
-        name: `${name}, sheet ${sheet.name}`,
-        sheet: sheet.name,
+        name: `${name}, sheet ${shownFileName(sheet.name, 'without a name')}`,
+        sheet: shownFileName(sheet.name, 'Without a name'),
       })),
     );
   }
-  if (/\.xls[xmb]?$/i.test(name))
+  if (/\.xls[xmb]?$/i.test(given))
     return err(`${name} is no Excel workbook, or only a part of one arrived. Ask for it again.`);
   const text = decodeText(bytes);
   if (text.includes('\0')) return err(`${name} is no file of text. Choose a .csv or an .xlsx file.`);
@@ -54,7 +56,7 @@ export async function readListFile(name: string, bytes: Uint8Array): Promise<Res
   if (linesOf(text) > MOST_ROWS) return err(sayFault(name, 'too-many'));
   const { rows } = splitPasted(text);
   if (rows.some((row) => row.length > MOST_COLUMNS)) return err(sayFault(name, 'too-many'));
-  return rows.length === 0 ? err(`There is nothing in ${name}.`) : ok([{ name, sheet: '', above: 0, rows }]);
+  return rows.length === 0 ? err(`${name} has nothing in it.`) : ok([{ name, sheet: '', above: 0, rows }]);
 }
 
 /** Lines, without making any. */

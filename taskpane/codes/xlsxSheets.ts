@@ -61,7 +61,13 @@ const attribute = (tag: string, name: string): string | undefined => {
   return match ? decoded(match[1] ?? match[2] ?? '') : undefined;
 };
 
-const ENTITIES: Readonly<Record<string, string>> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'" };
+const ENTITIES: ReadonlyMap<string, string> = new Map([
+  ['amp', '&'],
+  ['lt', '<'],
+  ['gt', '>'],
+  ['quot', '"'],
+  ['apos', "'"],
+]);
 
 /** Character references, and the `_x000D_` by which a spreadsheet writes characters that XML can't hold. */
 const decoded = (text: string): string =>
@@ -69,7 +75,7 @@ const decoded = (text: string): string =>
     .replace(
       /&(?:#x([0-9a-f]{1,6})|#(\d{1,7})|(\w+));/gi,
       (whole, hex?: string, digits?: string, name?: string) => {
-        if (name !== undefined) return ENTITIES[name] ?? whole;
+        if (name !== undefined) return ENTITIES.get(name) ?? whole;
         const point = hex === undefined ? Number(digits) : parseInt(hex, 16);
         return point <= 0x10ffff ? String.fromCodePoint(point) : whole;
       },

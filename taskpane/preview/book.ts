@@ -8,6 +8,7 @@ import {
 } from '../../src/preview/file/index.ts';
 import { mountGrid, type MountedGrid } from '../../src/preview/grid/index.ts';
 import { Host } from '../../src/preview/host/index.ts';
+import { fileNameToSave } from '../shared/fileName.ts';
 
 export interface OpenedFile {
   readonly name: string;
@@ -44,7 +45,7 @@ export function showGrid(
 export function download(bytes: Uint8Array, name: string): void {
   const type = 'application/vnd.openxmlformats-officedocument.spreadsheetml.sheet';
   const address = URL.createObjectURL(new Blob([new Uint8Array(bytes)], { type }));
-  const link = Object.assign(document.createElement('a'), { href: address, download: name });
+  const link = Object.assign(document.createElement('a'), { href: address, download: fileNameToSave(name) });
   link.click();
   URL.revokeObjectURL(address);
 }

@@ -137,7 +137,7 @@ describe('a list in a file of text', () => {
 
   it('is refused where it is something else, or empty', async () => {
     expect(await sentence('list.csv', Uint8Array.of(1, 0, 2, 0, 3))).toMatch(/no file of text/);
-    expect(await sentence('list.csv', strToU8(' \n \n'))).toBe('There is nothing in list.csv.');
+    expect(await sentence('list.csv', strToU8(' \n \n'))).toBe('list.csv has nothing in it.');
     expect(await sentence('list.csv', strToU8('1\n'.repeat(200_001)))).toMatch(/beyond row 200,000/);
     expect(await sentence('list.csv', strToU8(`${'1,'.repeat(300)}\n`.repeat(3)))).toMatch(/or column 200/);
   });
