@@ -7,6 +7,7 @@
 import type { KeyBittingArray } from './array.ts';
 import type { Bitting } from './bitting.ts';
 import type { CapacityProblem } from './capacityProblem.ts';
+import { controlKeysFor } from './controlKeys.ts';
 import { proposeControl } from './controlKey.ts';
 import type { Grid, Solved } from './grid/index.ts';
 import type { Mark } from './intended.ts';
@@ -28,7 +29,8 @@ export interface SolvedNames {
   readonly name: string;
   /** What people call the doors, by cylinder. */
   readonly doors?: ReadonlyMap<string, string>;
-  readonly keyway?: string;
+  /** Where most of it is; what differs stands in the grid. */
+  readonly keyway?: string | undefined;
   readonly rules?: Rules;
   readonly seed?: number;
 }
@@ -82,7 +84,6 @@ export function systemOfSolved(
   const { spec } = grid;
   const levels = levelsOf(grid);
   const own = ownKeys(grid);
-  const blank = names.keyway === undefined ? {} : { keyway: names.keyway };
   const top = topOf(grid, levels);
   const topMaster = top === undefined ? undefined : solved.keys[top]!.bitting;
   const array = arrayInUse(
@@ -90,17 +91,31 @@ export function systemOfSolved(
     solved.keys.map(({ bitting }) => bitting),
     topMaster,
   );
-  const keys = solved.keys.map(({ symbol, bitting }, k): KeyRecord => ({
-    symbol,
-    level: levels[k]!,
-    bitting,
-    status: 'issued',
-    ...blank,
-  }));
+  const keys = solved.keys.map(({ symbol, bitting }, k): KeyRecord => {
+    const { keyway, cuts } = grid.keys[k]!;
+    return {
+      symbol,
+      level: levels[k]!,
+      bitting,
+      status: 'issued',
+      ...(keyway !== undefined && { keyway }),
+      ...(cuts !== undefined && { cuts }),
+    };
+  });
   const cylinders = solved.cylinders.flatMap(({ id, chambers }, c): CylinderRecord[] => {
     if (own[c]! < 0) return [];
     const door = names.doors?.get(id);
-    return [{ id, symbol: keys[own[c]!]!.symbol, chambers, ...(door && { door }), ...blank }];
+    const { keyway, control } = grid.cylinders[c]!;
+    return [
+      {
+        id,
+        symbol: keys[own[c]!]!.symbol,
+        chambers,
+        ...(door && { door }),
+        ...(keyway !== undefined && { keyway }),
+        ...(control && { control }),
+      },
+    ];
   });
   const marks = grid.marks.flatMap((list, c) =>
     list.map((k) => ({ key: grid.keys[k]!.symbol, cylinder: grid.cylinders[c]!.id })),
@@ -112,29 +127,40 @@ export function systemOfSolved(
     keys,
     cylinders,
     ...(topMaster && { topMaster }),
+    ...(grid.enters && { enters: grid.enters }),
   };
   const leftOut = grid.cylinders.filter((_, c) => own[c]! < 0).map(({ id }) => id);
   if (!spec.core) return ok({ system, marks, leftOut });
+  const cores = withControls(system, topMaster ?? keys[0]!.bitting, array, names);
+  if (!cores.ok) return cores;
+  const { keyway } = names;
+  const controls = controlKeysFor(cores.value, { keys, keyway, enters: grid.enters });
+  return ok({
+    system: { ...system, keys: [...keys, ...controls.keys], cylinders: cores.value },
+    marks: [...marks, ...controls.marks],
+    leftOut,
+  });
+}
+
+/** Cores whose control cuts nobody named get some that pull none of the others by mistake. */
+function withControls(
+  { spec, keys, cylinders }: KeySystem,
+  topMaster: Bitting,
+  array: KeyBittingArray,
+  { rules = DEFAULT_RULES, seed = 1 }: SolvedNames,
+): Result<readonly CylinderRecord[], CapacityProblem> {
+  if (cylinders.every(({ control }) => control)) return ok(cylinders);
   const control = proposeControl({
     spec,
-    topMaster: topMaster ?? keys[0]!.bitting,
+    topMaster,
     array,
     cores: cylinders.map(({ chambers }) => chambers),
     keys: keys.map(({ bitting }) => bitting),
-    rules: names.rules ?? DEFAULT_RULES,
-    seed: names.seed ?? 1,
+    rules,
+    seed,
   });
   if (!control.ok) return control;
-  const symbol = 'CTR';
-  return ok({
-    system: {
-      ...system,
-      keys: [...keys, { symbol, level: 'control', bitting: control.value, status: 'issued', ...blank }],
-      cylinders: cylinders.map((cylinder) => ({ ...cylinder, control: control.value })),
-    },
-    marks: [...marks, ...cylinders.map(({ id }) => ({ key: symbol, cylinder: id }))],
-    leftOut,
-  });
+  return ok(cylinders.map((core) => (core.control ? core : { ...core, control: control.value })));
 }
 
 /** The key of every door, where there is just one. */

@@ -8,24 +8,18 @@
 import { formatBitting, type Bitting } from '../keying/bitting.ts';
 import { fixedCylinder, fixedKey, gridOf, type Grid } from '../keying/grid/index.ts';
 import { intendedByHierarchy, type Mark } from '../keying/intended.ts';
-import type { CylinderRecord, KeyRecord } from '../keying/system.ts';
+import type { KeyRecord } from '../keying/system.ts';
 import { err, ok, type Result } from '../keying/result.ts';
 import { auditInput, type SystemAudit } from './auditInput.ts';
-import { sliceCells } from './cells.ts';
-import { columnOf } from './columns.ts';
-import { isBlank } from './fields.ts';
+import { readCells, type NewCylinder, type ReadCells } from './extensionCells.ts';
 import { findTable, systemNamed } from './find.ts';
-import type { ChartCylinder, ChartKey, ChartMark } from './gridChart.ts';
+import { askedMetal, NO_WISH, type AskedMetal, type MetalWish } from './gridAsked.ts';
+import type { ChartKey, ChartMark } from './gridChart.ts';
 import { retiredUnder } from './knownKeys.ts';
 import { fold } from './names.ts';
-import { place, type Box, type Place } from './places.ts';
-import type { BookReading, CellValue, Problem, SystemReading, TableReading } from './reading.ts';
-import { GRID_ROW_COLUMNS, isKeyHeading, MARK, readMark } from './tableGrid.ts';
-
-export interface NewCylinder extends ChartCylinder {
-  /** As typed in the grid's row; blank where none is. */
-  readonly symbol: string;
-}
+import type { Box, Place } from './places.ts';
+import type { BookReading, Problem, SystemReading, TableReading } from './reading.ts';
+import { readShop } from './tableShop.ts';
 
 export interface Extension {
   readonly system: SystemReading;
@@ -40,6 +34,8 @@ export interface Extension {
   /** Those of them that stand in a cell of the grid. */
   readonly cells: readonly ChartMark[];
   readonly problems: readonly Problem[];
+  /** Fields of the pane that can't be read. */
+  readonly faults: AskedMetal['faults'];
   /** Existing keys and cylinders fixed, the new ones open. */
   readonly grid: Grid;
   /** Bittings that were in use and are nobody's now: never issued again. */
@@ -47,7 +43,11 @@ export interface Extension {
 }
 
 /** Why a system isn't extended, or what it would be extended by. */
-export function readExtension(book: BookReading, name: string): Result<Extension, readonly Problem[]> {
+export function readExtension(
+  book: BookReading,
+  name: string,
+  wish: MetalWish = NO_WISH,
+): Result<Extension, readonly Problem[]> {
   const system = systemNamed(book, name);
   const audit = system && auditInput(book, name);
   const spec = system?.spec;
@@ -63,20 +63,26 @@ export function readExtension(book: BookReading, name: string): Result<Extension
         'This system has no grid to mark new doors and keys in. Type its name under Grid, or key the new doors singly.',
       ),
     ]);
-  const { cells, box } = grown(book, table);
   const live = audit.system.keys.filter(
     (key) => key.level !== 'control' && (key.status === 'issued' || key.status === 'reserved'),
   );
-  const read = readCells(cells, box, table, live, audit.system.cylinders, audit.system.keys);
+  const read = readCells(book, table, live, audit.system);
   const marks = allMarks(audit, live, read);
-  // what is new is of the system's keyway, and its cores are pulled by the control key that the others have
-  const own = { ...(system.keyway !== undefined && { keyway: system.keyway }) };
-  const control = audit.system.cylinders.find((cylinder) => cylinder.control)?.control;
-  const core = { ...own, ...(control && { control }) };
+  const metal = askedMetal({ keys: read.newKeys, cylinders: read.newCylinders }, wish, {
+    spec,
+    blanks: readShop(book).blanks,
+    // what is new is of the system's keyway, and its cores are pulled by the control key that the others have
+    keyway: system.keyway,
+    control: audit.system.cylinders.find((cylinder) => cylinder.control)?.control,
+    standing: new Set([
+      ...audit.system.keys.map(({ symbol }) => fold(symbol)),
+      ...audit.system.cylinders.flatMap(({ id, door }) => [fold(id), ...(door ? [fold(door)] : [])]),
+    ]),
+  });
   const grid = gridOf(
     spec,
-    [...live.map(fixedKey), ...read.newKeys.map(({ symbol }) => ({ symbol, ...own }))],
-    [...audit.system.cylinders.map(fixedCylinder), ...read.newCylinders.map(({ id }) => ({ id, ...core }))],
+    [...live.map(fixedKey), ...metal.keys],
+    [...audit.system.cylinders.map(fixedCylinder), ...metal.cylinders],
     marks,
     audit.system.enters,
   );
@@ -85,16 +91,19 @@ export function readExtension(book: BookReading, name: string): Result<Extension
     system,
     audit,
     table,
-    box,
+    box: read.box,
     newKeys: read.newKeys,
     newCylinders: read.newCylinders,
     marks,
     cells: read.cells,
-    problems: read.problems,
+    problems: [...read.problems, ...metal.problems],
+    faults: metal.faults,
     grid,
     avoid: [
       ...system.keys.flatMap(({ bitting, status }) => (bitting && status !== 'free' ? [bitting] : [])),
-      ...retiredUnder(book, spec, system.keyway),
+      ...[system.keyway, ...metal.keys.map(({ keyway }) => keyway)].flatMap((keyway, k, all) =>
+        all.indexOf(keyway) === k ? retiredUnder(book, spec, keyway) : [],
+      ),
     ].filter((bitting, i, all) => {
       const cuts = bitting.join();
       return !kept.has(cuts) && all.findIndex((other) => other.join() === cuts) === i;
@@ -154,116 +163,8 @@ export function blindness(system: SystemReading, audit: SystemAudit): Problem[] 
   return problems;
 }
 
-/** The grid's cells with columns typed to the right of it and rows typed below it. */
-function grown(
-  book: BookReading,
-  table: TableReading,
-): { readonly cells: readonly (readonly CellValue[])[]; readonly box: Box } {
-  const sheet = book.sheets.find((s) => s.name === table.sheet);
-  const { box } = table;
-  if (!sheet?.used || !sheet.values) return { cells: [table.headers, ...table.values], box };
-  const { used, values } = sheet;
-  const at = (row: number, column: number): CellValue => values[row - used.row]?.[column - used.column] ?? '';
-  let { rows, columns } = box;
-  while (!isBlank(at(box.row, box.column + columns))) columns++;
-  const cylinder = box.column + Math.max(0, columnOf(table, 'Cylinder'));
-  // a totals row is no cylinder
-  while (!table.totals && !isBlank(at(box.row + rows, cylinder))) rows++;
-  const whole: Box = { ...box, rows, columns };
-  return { cells: sliceCells(values, used, whole), box: whole };
-}
-
-interface Read {
-  readonly newKeys: ChartKey[];
-  readonly newCylinders: NewCylinder[];
-  readonly cells: ChartMark[];
-  readonly problems: Problem[];
-  /** Folded symbols with a column, and folded ids with a row. */
-  readonly columns: ReadonlySet<string>;
-  readonly rows: ReadonlySet<string>;
-}
-
-function readCells(
-  cells: readonly (readonly CellValue[])[],
-  box: Box,
-  table: TableReading,
-  live: readonly KeyRecord[],
-  cylinders: readonly CylinderRecord[],
-  all: readonly KeyRecord[],
-): Read {
-  const problems: Problem[] = [];
-  const text = (r: number, c: number): string => (c < 0 ? '' : String(cells[r]?.[c] ?? '').trim());
-  const at = (r: number, c: number): Place => place(box.sheet, box.row + r, box.column + c);
-  const fault = (r: number, c: number, sentence: string): void => {
-    problems.push({ ...at(r, c), severity: 'fault', sentence });
-  };
-  const known = new Map(live.map((key) => [fold(key.symbol), key.symbol]));
-  const gone = new Set(all.map((key) => fold(key.symbol)));
-  const [cylinderAt, doorAt, symbolAt] = GRID_ROW_COLUMNS.map(({ heading }) => columnOf(table, heading));
-  const columns = new Map<number, string>();
-  const named = new Set<string>();
-  const newKeys: ChartKey[] = [];
-  for (let c = 0; c < box.columns; c++) {
-    const heading = text(0, c);
-    if (c === cylinderAt || c === doorAt || c === symbolAt || heading === '') continue;
-    const isKey = known.has(fold(heading));
-    const marked = cells.slice(1).some((row) => readMark(row[c] ?? '') === true);
-    if (!isKey && (!isKeyHeading(heading) || !marked)) continue;
-    if (named.has(fold(heading))) {
-      fault(0, c, `Key “${heading}” has two columns. Take one away.`);
-      continue;
-    }
-    named.add(fold(heading));
-    if (!isKey && gone.has(fold(heading))) {
-      fault(
-        0,
-        c,
-        `“${heading}” is the symbol of a key that is void or retired. Give the new key another symbol.`,
-      );
-      continue;
-    }
-    columns.set(c, known.get(fold(heading)) ?? heading);
-    if (!isKey) newKeys.push({ symbol: heading, at: at(0, c) });
-  }
-  const there = new Map(cylinders.map((cylinder) => [fold(cylinder.id), cylinder.id]));
-  const rows = new Set<string>();
-  const newCylinders: NewCylinder[] = [];
-  const marks: ChartMark[] = [];
-  for (let r = 1; r < box.rows; r++) {
-    const id = text(r, cylinderAt ?? -1);
-    if (id === '') continue;
-    if (rows.has(fold(id))) {
-      fault(r, cylinderAt ?? 0, `Cylinder “${id}” has two rows. Take one away.`);
-      continue;
-    }
-    rows.add(fold(id));
-    const cylinder = there.get(fold(id)) ?? id;
-    const marksBefore = marks.length;
-    for (const [c, key] of columns) {
-      const cell = cells[r]?.[c] ?? '';
-      const mark = readMark(cell);
-      if (mark === true) marks.push({ key, cylinder, at: at(r, c) });
-      else if (mark === undefined)
-        fault(r, c, `“${String(cell)}” is no mark. Type ${MARK} or x where ${key} must operate ${id}.`);
-    }
-    if (there.has(fold(id))) continue;
-    const door = text(r, doorAt ?? -1);
-    const symbol = text(r, symbolAt ?? -1);
-    if (marks.length === marksBefore && symbol === '') {
-      fault(
-        r,
-        cylinderAt ?? 0,
-        `The new cylinder “${id}” is marked for no key. Mark those that must operate it.`,
-      );
-      continue;
-    }
-    newCylinders.push({ id, symbol, at: at(r, cylinderAt ?? 0), ...(door && { door }) });
-  }
-  return { newKeys, newCylinders, cells: marks, problems, columns: named, rows };
-}
-
 /** As the audit takes it: the grid's marks, and the hierarchy where the grid has no column or no row. */
-function allMarks(audit: SystemAudit, live: readonly KeyRecord[], read: Read): Mark[] {
+function allMarks(audit: SystemAudit, live: readonly KeyRecord[], read: ReadCells): Mark[] {
   const seen = new Set<string>();
   const marks: Mark[] = [];
   const add = (key: string, cylinder: string): void => {

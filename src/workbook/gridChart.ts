@@ -4,6 +4,7 @@
  */
 import { isBlank } from './fields.ts';
 import { layoutUnder, findGridLayout, markOf, type GridLayout } from './gridLayout.ts';
+import { columnsAbout, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
 import type { GridSource } from './gridSource.ts';
 import { fold } from './names.ts';
 import { boxAddress, place, type Place } from './places.ts';
@@ -14,12 +15,16 @@ export interface ChartKey {
   readonly symbol: string;
   /** Its heading; in a list, the first cell that names it. */
   readonly at: Place;
+  /** What the sheet says of its blank. */
+  readonly metal?: Metal;
 }
 
 export interface ChartCylinder {
   readonly id: string;
   readonly door?: string;
   readonly at: Place;
+  /** What the sheet says of its keyway, pins and control cuts. */
+  readonly metal?: Metal;
 }
 
 export interface ChartMark {
@@ -62,13 +67,14 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
   if (!layout) return undefined;
   const problems: Problem[] = [];
   const headers = (source.values[layout.headerRow] ?? []).map((cell) => String(cell).trim());
-  const rows = readRows(source, layout, problems);
-  const keys = layout.list === undefined ? readHeadings(source, layout, problems) : [];
+  const aboutKeys = layout.list === undefined ? rowsAbout(source.values, layout) : new Map<never, number>();
+  const rows = readRows(source, layout, new Set(aboutKeys.values()), problems);
+  const keys = layout.list === undefined ? readHeadings(source, layout, aboutKeys, problems) : [];
   const read =
     layout.list === undefined
       ? { keys, marks: readMarks(source, rows, keys, yes, problems) }
       : readLists(source, rows, layout.list, problems);
-  reportMerged(source, layout, problems);
+  reportMerged(source, layout, new Set(aboutKeys.values()), problems);
   const unmarked = new Set(read.keys.map((key) => fold(key.symbol)));
   for (const mark of read.marks) unmarked.delete(fold(mark.key));
   for (const key of read.keys)
@@ -81,8 +87,13 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
   return {
     layout,
     headers,
-    keys: read.keys.map(({ symbol, at }) => ({ symbol, at })),
-    cylinders: rows.map(({ id, door, at }) => ({ id, at, ...(door && { door }) })),
+    keys: read.keys.map(({ symbol, at, metal }) => ({ symbol, at, ...(metal && { metal }) })),
+    cylinders: rows.map(({ id, door, at, metal }) => ({
+      id,
+      at,
+      ...(door && { door }),
+      ...(metal && { metal }),
+    })),
     marks: read.marks,
     problems,
   };
@@ -101,12 +112,19 @@ const textAt = (source: GridSource, row: number, column: number | undefined): st
 const placeAt = ({ box }: GridSource, row: number, column: number): Place =>
   place(box.sheet, box.row + row, box.column + column);
 
-function readRows(source: GridSource, layout: GridLayout, problems: Problem[]): Row[] {
+function readRows(
+  source: GridSource,
+  layout: GridLayout,
+  aboutKeys: ReadonlySet<number>,
+  problems: Problem[],
+): Row[] {
+  const about = columnsAbout(source.values[layout.headerRow] ?? []);
   const seen = new Map<string, Place>();
   const rows: Row[] = [];
   const columns = layout.list === undefined ? layout.keys : [layout.list];
   source.values.slice(layout.headerRow + 1).forEach((cells, i) => {
     const row = layout.headerRow + 1 + i;
+    if (aboutKeys.has(row)) return;
     const id = textAt(source, row, layout.cylinder);
     const at = placeAt(source, row, layout.cylinder);
     const filled = columns.some((c) => !isBlank(cells[c]));
@@ -132,12 +150,23 @@ function readRows(source: GridSource, layout: GridLayout, problems: Problem[]): 
     if (!filled && cells.filter((cell) => !isBlank(cell)).length === 1 && !/\d/.test(id)) return;
     seen.set(fold(id), at);
     const door = textAt(source, row, layout.door);
-    rows.push({ id, at, row, ...(door && { door }) });
+    const metal = metalAt(
+      source.values,
+      about,
+      (c) => [row, c],
+      (r, c) => placeAt(source, r, c),
+    );
+    rows.push({ id, at, row, ...(door && { door }), ...(metal && { metal }) });
   });
   return rows;
 }
 
-function readHeadings(source: GridSource, layout: GridLayout, problems: Problem[]): Column[] {
+function readHeadings(
+  source: GridSource,
+  layout: GridLayout,
+  about: ReturnType<typeof rowsAbout>,
+  problems: Problem[],
+): Column[] {
   const seen = new Map<string, Place>();
   return layout.keys.flatMap((column): Column[] => {
     const symbol = textAt(source, layout.headerRow, column);
@@ -162,7 +191,13 @@ function readHeadings(source: GridSource, layout: GridLayout, problems: Problem[
       return [];
     }
     seen.set(fold(symbol), at);
-    return [{ symbol, at, column }];
+    const metal = metalAt(
+      source.values,
+      about,
+      (row) => [row, column],
+      (r, c) => placeAt(source, r, c),
+    );
+    return [{ symbol, at, column, ...(metal && { metal }) }];
   });
 }
 
@@ -222,19 +257,26 @@ function readLists(
 }
 
 /** Excel keeps one value for merged cells: what was meant for the others can't be known. */
-function reportMerged(source: GridSource, layout: GridLayout, problems: Problem[]): void {
+function reportMerged(
+  source: GridSource,
+  layout: GridLayout,
+  aboutKeys: ReadonlySet<number>,
+  problems: Problem[],
+): void {
   const columns = new Set(layout.list === undefined ? layout.keys : [layout.list]);
+  for (const c of columnsAbout(source.values[layout.headerRow] ?? []).values()) columns.add(c);
   for (const area of source.merged) {
     const last = area.row + area.rows - 1;
     const inside = Array.from({ length: area.columns }, (_, i) => area.column + i).some((c) =>
       columns.has(c),
     );
-    if (!inside || last <= layout.headerRow) continue;
+    const about = Array.from({ length: area.rows }, (_, i) => area.row + i).some((r) => aboutKeys.has(r));
+    if (!inside || (last <= layout.headerRow && !about)) continue;
     const box = { ...area, row: source.box.row + area.row, column: source.box.column + area.column };
     problems.push({
       ...placeAt(source, area.row, area.column),
       severity: 'fault',
-      sentence: `${boxAddress(box)} are merged, so that only one of them holds the mark. Unmerge them and mark each cell.`,
+      sentence: `${boxAddress(box)} are merged, so that only one of them holds anything. Unmerge them and fill each cell.`,
     });
   }
 }

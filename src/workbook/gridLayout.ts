@@ -4,6 +4,7 @@
  * of names over a row of symbols). Instead of marks a column may list the keys of each cylinder.
  */
 import { isBlank } from './fields.ts';
+import { METAL_HEADINGS, rowsAbout } from './gridMetal.ts';
 import { fold } from './names.ts';
 import type { CellValue } from './reading.ts';
 import { readMark } from './tableGrid.ts';
@@ -29,8 +30,8 @@ const FIRST_ROWS = 40;
 const CYLINDER_WORDS = new Set(['cylinder', 'cylinders', 'cyl', 'cyl.', 'lock', 'cylinder no.', 'cylinder number', 'core', 'no.', 'no', 'number', '#']); // prettier-ignore
 const DOOR_WORDS = new Set(['door', 'doors', 'door no.', 'door no', 'door number', 'opening', 'room', 'location', 'description', 'name']); // prettier-ignore
 const LIST_WORDS = new Set(['keys', 'key', 'opened by', 'operated by', 'keyed to', 'key symbols', 'symbols', 'keyset', 'keysets', 'who opens']); // prettier-ignore
-const OTHER_WORDS = new Set(['qty', 'quantity', 'pcs', 'pieces', 'note', 'notes', 'remarks', 'keyway', 'system', 'symbol', 'type', 'zone', 'floor', 'level', 'finish', 'length', 'total', 'sum', 'hardware', 'side']); // prettier-ignore
-const NOT_KEYS = new Set([...CYLINDER_WORDS, ...DOOR_WORDS, ...OTHER_WORDS]);
+const OTHER_WORDS = new Set(['qty', 'quantity', 'pcs', 'pieces', 'note', 'notes', 'remarks', 'system', 'symbol', 'type', 'zone', 'floor', 'level', 'finish', 'length', 'total', 'sum', 'hardware', 'side']); // prettier-ignore
+const NOT_KEYS = new Set([...CYLINDER_WORDS, ...DOOR_WORDS, ...OTHER_WORDS, ...METAL_HEADINGS]);
 
 const text = (cell: CellValue | undefined): string => String(cell ?? '').trim();
 
@@ -56,12 +57,16 @@ interface Candidate {
  */
 export function findGridLayout(cells: Cells, yes: ReadonlySet<string>): GridLayout | undefined {
   let best: Candidate | undefined;
+  // a row of keyways over the marks is taken for the keys' own symbols only where there is no other
+  let next: Candidate | undefined;
   const kinds = kindsOf(cells, yes);
   for (let row = 0; row < Math.min(cells.length - 1, FIRST_ROWS); row++) {
     const found = markedUnder(cells, row, kinds);
-    if (found && (!best || found.score >= best.score)) best = found;
+    if (!found) continue;
+    if ([...rowsAbout(cells, found.layout).values()].includes(row)) next ??= found;
+    else if (!best || found.score >= best.score) best = found;
   }
-  return best?.layout ?? listed(cells);
+  return (best ?? next)?.layout ?? listed(cells);
 }
 
 /** The layout with another header row, as the user chose it; undefined where nothing is marked under it. */

@@ -61,7 +61,16 @@ export {
   type ChartOptions,
   type GridChart,
 } from './gridChart.ts';
-export { blindness, readExtension, type Extension, type NewCylinder } from './extension.ts';
+export {
+  askedMetal,
+  NO_WISH,
+  operatingKeys,
+  type AskedMetal,
+  type MetalGround,
+  type MetalWish,
+} from './gridAsked.ts';
+export { blindness, readExtension, type Extension } from './extension.ts';
+export type { NewCylinder } from './extensionCells.ts';
 export { planExtension, type ExtensionPlan } from './planExtension.ts';
 export type { NamedChange } from './namedCells.ts';
 export { readLedger, type LedgerReading } from './readLedger.ts';

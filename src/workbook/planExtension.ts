@@ -2,6 +2,7 @@
  * A system grown by what its grid asks for: rows appended to Keys and Cylinders, the grid widened over what was typed
  * beside it, and named changes for cylinders that are re-pinned and chambers of the key bitting array that grow.
  */
+import { controlKeysFor } from '../keying/controlKeys.ts';
 import type { GridCylinder, Solved } from '../keying/grid/index.ts';
 import { levelsOf, ownKeys } from '../keying/solvedSystem.ts';
 import { parentSymbol } from '../keying/symbol.ts';
@@ -35,8 +36,14 @@ export function planExtension(
   const builder = new PlanBuilder(book);
   const { system } = extension;
   const spec = extension.grid.spec;
-  const keys = newKeys(extension, solved);
   const cylinders = newCylinders(extension, solved);
+  const operating = newKeys(extension, solved);
+  const controls = controlKeysFor(cylinders, {
+    keys: [...extension.audit.system.keys, ...operating],
+    keyway: system.keyway,
+    enters: extension.grid.enters,
+  });
+  const keys = [...operating, ...controls.keys];
   const beside = { system: system.name };
   const content = { title: '', line: `Extended ${made}.`, frozen: 2 };
   appendOrCreate(builder, findTable(book.tables, TABLES.Keys), {
@@ -59,7 +66,7 @@ export function planExtension(
     return row ? chamberChanges(spec, row, chambers) : [];
   });
   changeCells(builder, cylinderTable, repinned);
-  const widened = arrayChanges(book, extension, keys);
+  const widened = arrayChanges(book, extension, operating);
   const systems = findTable(book.tables, TABLES.Systems)!;
   changeCells(builder, systems, widened);
   growGrid(builder, extension);
@@ -73,13 +80,15 @@ function newKeys({ grid, newKeys: asked, system }: Extension, solved: Solved): K
     const k = grid.keys.findIndex((key) => key.symbol === symbol);
     const above = parentSymbol(symbol);
     const parent = above === undefined ? undefined : there.get(fold(above));
+    const { keyway, cuts } = grid.keys[k]!;
     return {
       symbol,
       level: levels[k]!,
       bitting: solved.keys[k]!.bitting,
       status: 'issued',
       ...(parent !== undefined && { parent }),
-      ...(system.keyway !== undefined && { keyway: system.keyway }),
+      ...(keyway !== undefined && { keyway }),
+      ...(cuts !== undefined && { cuts }),
     };
   });
 }

@@ -5,6 +5,7 @@
 import type { ColumnSpec } from './columns.ts';
 import { columnOf } from './columns.ts';
 import { isBlank } from './fields.ts';
+import { isKeyRow, METAL_HEADINGS } from './gridMetal.ts';
 import { fold } from './names.ts';
 import { place } from './places.ts';
 import type { CellInput } from './plan.ts';
@@ -35,7 +36,7 @@ export const gridColumns = (keys: readonly string[]): ColumnSpec[] => [
   ...keys.map((heading) => ({ heading, format: 'text' as const, width: 5 })),
 ];
 
-const NOT_KEYS = new Set(['cylinder', 'door', 'symbol', 'location', 'note', 'keyway', 'system']);
+const NOT_KEYS = new Set(['cylinder', 'door', 'symbol', 'location', 'note', 'system', ...METAL_HEADINGS]);
 
 /** Whether a heading may be a key's symbol: not one of the usual columns about the cylinder. */
 export const isKeyHeading = (heading: string): boolean => !NOT_KEYS.has(fold(heading));
@@ -63,6 +64,7 @@ export function readGrid(
   table.values.forEach((row, i) => {
     const sheetRow = table.box.row + 1 + i;
     const cylinder = String(row[cylinderAt] ?? '').trim();
+    if (isKeyRow(cylinder)) return;
     const marked = [...keys].filter(([, c]) => !isBlank(row[c - table.box.column]));
     if (cylinder === '') {
       if (marked.length > 0)

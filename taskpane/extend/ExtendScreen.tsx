@@ -3,9 +3,12 @@ import { Button } from '@fluentui/react-components';
 import { useEffect, useMemo, useState } from 'react';
 import { sayRepin, type Repin } from '../../src/keying/grid/index.ts';
 import {
+  NO_WISH,
   planExtension,
   readExtension,
+  readShop,
   type Extension,
+  type MetalWish,
   type NamedChange,
   type Problem,
 } from '../../src/workbook/index.ts';
@@ -22,6 +25,7 @@ import { usePlan } from '../shared/usePlan.ts';
 import { useBook, useWorkbook } from '../shared/workbook.tsx';
 import { inReserve, Reserve } from '../make/Reserve.tsx';
 import { chartPlaces } from '../solve/chartPlaces.ts';
+import { MetalFields } from '../solve/MetalFields.tsx';
 import { SolveFields } from '../solve/SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from '../solve/solveForm.ts';
 import { SearchEnded, SearchScreens } from '../solve/SearchParts.tsx';
@@ -31,6 +35,7 @@ import { freeing } from './freeing.ts';
 interface AskedExtension extends Asked {
   /** Its grid has none of the cylinders open that are to be re-pinned. */
   readonly extension: Extension;
+  readonly wish: MetalWish;
 }
 
 export function ExtendScreen() {
@@ -40,13 +45,18 @@ export function ExtendScreen() {
   const goToAudit = useGoToAudit();
   const [name, setName] = useDraft<string>('extend.system', '');
   const [form, setForm] = useDraft<SolveForm>('extend.form', DEFAULT_SOLVE);
+  const [wish, setWish] = useDraft<MetalWish>('extend.metal', NO_WISH);
   const [trouble, setTrouble] = useState<readonly Problem[]>([]);
   const [changes, setChanges] = useState<readonly NamedChange[]>([]);
   const search = useSearch<AskedExtension>();
   const run = usePlan();
   const systems = book?.systems ?? [];
   const system = chosenSystem(systems, name);
-  const read = useMemo(() => (book && system ? readExtension(book, system.name) : undefined), [book, system]);
+  const blanks = useMemo(() => (book ? readShop(book).blanks : []), [book]);
+  const read = useMemo(
+    () => (book && system ? readExtension(book, system.name, wish) : undefined),
+    [book, system, wish],
+  );
   const { options, faults } = useMemo(
     () =>
       system?.spec
@@ -59,13 +69,15 @@ export function ExtendScreen() {
     if (!options) return;
     const now = await refresh();
     if (!now.ok) return setTrouble([{ sheet: '', address: '', severity: 'fault', sentence: now.error }]);
-    const found = readExtension(now.value, wanted);
+    const found = readExtension(now.value, wanted, wish);
     if (!found.ok) return setTrouble(found.error);
+    if (found.value.faults.size > 0) return;
     const wrong = found.value.problems.filter((p) => p.severity === 'fault');
     if (wrong.length > 0) return setTrouble(wrong);
     setTrouble([]);
     search.ask({
       extension: found.value,
+      wish,
       grid: found.value.grid,
       options: { ...options, avoid: [...(options.avoid ?? []), ...found.value.avoid] },
     });
@@ -84,7 +96,7 @@ export function ExtendScreen() {
   useEffect(() => {
     if (!solved || !asked) return;
     void prepare((now) => {
-      const again = readExtension(now, asked.extension.system.name);
+      const again = readExtension(now, asked.extension.system.name, asked.wish);
       if (!again.ok) return Promise.resolve(again.error[0]!.sentence);
       if (!sameGrid(again.value, asked.extension))
         return Promise.resolve('The grid or the system was changed since. Go back and fit them in again.');
@@ -152,6 +164,7 @@ export function ExtendScreen() {
   const found = read?.ok ? read.value : undefined;
   const refused = trouble.length > 0 ? trouble : read && !read.ok ? read.error : (found?.problems ?? []);
   const sheet = found?.table.sheet ?? 'Grid';
+  const sound = options !== undefined && (found?.faults.size ?? 0) === 0;
   return (
     <Screen
       title="Extend a system"
@@ -159,12 +172,12 @@ export function ExtendScreen() {
       lead="Keys and cylinders that exist stay as they are; new columns and rows of the grid are fitted in."
       foot={
         <>
-          {!options && <p className="why">Mend the marked fields first.</p>}
+          {!sound && <p className="why">Mend the marked fields first.</p>}
           {read && !read.ok && <p className="why">It can’t be extended yet: see the reasons above.</p>}
           <Button
             className="primary"
             appearance="primary"
-            disabledFocusable={!options || !read?.ok}
+            disabledFocusable={!sound || !read?.ok}
             onClick={() => void (read?.ok && extend(system.name))}
           >
             Fit them in
@@ -209,6 +222,17 @@ export function ExtendScreen() {
               }))}
             />
           </>
+        )}
+        {found && (
+          <MetalFields
+            spec={found.grid.spec}
+            blanks={blanks}
+            wish={wish}
+            onChange={setWish}
+            faults={found.faults}
+            keyway={system.keyway}
+            extending
+          />
         )}
         {options || faults.size > 0 ? (
           <SolveFields form={form} onChange={setForm} faults={faults} extending />

@@ -25,7 +25,7 @@ export function ChartView({ source, chart, choice, onChoice }: Props) {
       {chart ? (
         <p>
           {source.box.sheet} {boxAddress(source.box)}: {counted(chart.keys.length, 'key')},{' '}
-          {counted(chart.cylinders.length, 'cylinder')}, {counted(chart.marks.length, 'mark')}.
+          {counted(chart.cylinders.length, 'cylinder')}, {counted(chart.marks.length, 'mark')}.{saidOf(chart)}
         </p>
       ) : (
         <Notice kind="error">
@@ -55,6 +55,22 @@ export function ChartView({ source, chart, choice, onChoice }: Props) {
       <LayoutFold source={source} chart={chart} choice={choice} onChoice={onChoice} />
     </>
   );
+}
+
+/** @example ' Keyways or blanks of 3 keys and 2 cylinders, control cuts of 2.' where the sheet names them */
+function saidOf({ keys, cylinders }: GridChart): string {
+  const said = (parts: GridChart['keys'] | GridChart['cylinders'], what: 'blank' | 'control'): number =>
+    parts.filter(({ metal }) => metal?.[what] ?? (what === 'blank' && metal?.cuts)).length;
+  const blanks = [
+    [said(keys, 'blank'), 'key'] as const,
+    [said(cylinders, 'blank'), 'cylinder'] as const,
+  ].flatMap(([n, noun]) => (n > 0 ? [counted(n, noun)] : []));
+  const controls = said(cylinders, 'control');
+  const sentences = [
+    blanks.length > 0 ? ` Keyways or blanks of ${blanks.join(' and ')}.` : '',
+    controls > 0 ? ` Control cuts of ${counted(controls, 'cylinder')}.` : '',
+  ];
+  return sentences.join('');
 }
 
 function LayoutFold({ source, chart, choice, onChoice }: Props) {

@@ -2,8 +2,18 @@
 import { Button, Field, Select } from '@fluentui/react-components';
 import { useEffect, useMemo } from 'react';
 import { gridOf } from '../../src/keying/grid/index.ts';
+import { enteringOf } from '../../src/keying/shop.ts';
 import { systemOfSolved } from '../../src/keying/solvedSystem.ts';
-import { boxAddress, planNewSystem, type GridChart, type GridSource } from '../../src/workbook/index.ts';
+import {
+  boxAddress,
+  NO_WISH,
+  planNewSystem,
+  readShop,
+  retiredUnder,
+  type GridChart,
+  type GridSource,
+  type MetalWish,
+} from '../../src/workbook/index.ts';
 import { isTaken, nextName } from '../make/makeForm.ts';
 import { rulesText } from '../make/newSystem.ts';
 import { Busy } from '../shared/Busy.tsx';
@@ -19,7 +29,9 @@ import { chosenSpec, specChoices } from '../specs/choices.ts';
 import { SpecSelect } from '../specs/SpecSelect.tsx';
 import { ChartView } from './ChartView.tsx';
 import { chartPlaces } from './chartPlaces.ts';
+import { MetalFields } from './MetalFields.tsx';
 import { FOUND, isSound, readChart, type LayoutChoice } from './layoutChoice.ts';
+import { keywaysOf, withMetal } from './metal.ts';
 import { SolveFields } from './SolveFields.tsx';
 import { DEFAULT_SOLVE, readSolveForm, type SolveForm } from './solveForm.ts';
 import { SearchEnded, SearchScreens } from './SearchParts.tsx';
@@ -28,6 +40,8 @@ import { useSearch, type Asked } from './useSearch.ts';
 
 interface AskedGrid extends Asked {
   readonly name: string;
+  /** Of most keys, as typed. */
+  readonly keyway: string | undefined;
   readonly source: GridSource;
   readonly chart: GridChart;
 }
@@ -41,6 +55,7 @@ export function SolveScreen() {
   const [sheet, setSheet] = useDraft<string>('solve.sheet', SELECTION);
   const [form, setForm] = useDraft<SolveForm>('solve.form', DEFAULT_SOLVE);
   const [choice, setChoice] = useDraft<LayoutChoice>('solve.layout', FOUND);
+  const [wish, setWish] = useDraft<MetalWish>('solve.metal', NO_WISH);
   const [source, readSource, forget] = useGridSource();
   const search = useSearch<AskedGrid>();
   const run = usePlan();
@@ -51,27 +66,28 @@ export function SolveScreen() {
   const taken = useMemo(() => (book?.systems ?? []).map((s) => s.name), [book]);
   const { options, faults } = readSolveForm(form, spec, book);
   const cells = source.step === 'read' ? source.source : undefined;
+  const blanks = useMemo(() => (book ? readShop(book).blanks : []), [book]);
   const chart = useMemo(() => cells && readChart(cells, choice), [cells, choice]);
+  const ground = { spec, blanks };
+  const read = withMetal(chart, wish, ground);
+  const sound = options !== undefined && read.faults.size === 0;
   const called = name.trim() || nextName(taken);
   const nameTaken = isTaken(called, taken);
 
   // always from the cells as they are now
   const solve = async (): Promise<void> => {
-    if (!options || nameTaken) return;
+    if (!options || !sound || nameTaken) return;
     const now = await readSource(wanted);
-    const read = now && readChart(now, choice);
-    if (!now || !isSound(read)) return;
+    const found = withMetal(now && readChart(now, choice), wish, ground);
+    if (!now || !isSound(found.chart) || found.faults.size > 0) return;
+    const retired = book ? keywaysOf(found.keys).flatMap((keyway) => retiredUnder(book, spec, keyway)) : [];
     search.ask({
       name: called,
+      keyway: found.keyway,
       source: now,
-      chart: read,
-      grid: gridOf(
-        spec,
-        read.keys.map((key) => key.symbol),
-        read.cylinders.map((cylinder) => cylinder.id),
-        read.marks,
-      ),
-      options,
+      chart: found.chart,
+      grid: gridOf(spec, found.keys, found.cylinders, found.chart.marks, enteringOf(blanks)),
+      options: { ...options, avoid: [...(options.avoid ?? []), ...retired] },
     });
   };
 
@@ -88,6 +104,7 @@ export function SolveScreen() {
       name: asked.name,
       doors,
       seed,
+      keyway: asked.keyway,
       ...(rules && { rules }),
     });
     void prepare((now) =>
@@ -97,6 +114,7 @@ export function SolveScreen() {
             {
               ...made.value,
               seed,
+              ...(asked.keyway !== undefined && { keyway: asked.keyway }),
               deal: 'solved from a grid',
               ...(rules && { rules: rulesText(rules) }),
               note: `From ${asked.source.box.sheet} ${boxAddress(asked.source.box)}.`,
@@ -147,11 +165,11 @@ export function SolveScreen() {
       lead="Mark who must open what, cylinders down and keys across. Bittings and pinning are found, or it is proved that there are none."
       foot={
         <>
-          {(!options || nameTaken) && <p className="why">Mend the marked fields first.</p>}
+          {(!sound || nameTaken) && <p className="why">Mend the marked fields first.</p>}
           <Button
             className="primary"
             appearance="primary"
-            disabledFocusable={!options || nameTaken || source.step === 'reading'}
+            disabledFocusable={!sound || nameTaken || source.step === 'reading'}
             onClick={() => void solve()}
           >
             Solve the grid
@@ -193,7 +211,8 @@ export function SolveScreen() {
         />
         {source.step === 'reading' && <Busy stage="Reading the grid" done={0} total={0} />}
         {source.step === 'failed' && <Notice kind="error">{source.sentence}</Notice>}
-        {cells && <ChartView source={cells} chart={chart} choice={choice} onChoice={setChoice} />}
+        {cells && <ChartView source={cells} chart={read.chart} choice={choice} onChoice={setChoice} />}
+        <MetalFields spec={spec} blanks={blanks} wish={wish} onChange={setWish} faults={read.faults} />
         <SolveFields form={form} onChange={setForm} faults={faults} />
       </div>
     </Screen>

@@ -1,12 +1,15 @@
 /** A solution before it is written: what it costs, the keys, and the grid with its reasons chamber by chamber. */
 import { useMemo } from 'react';
 import { formatBitting } from '../../src/keying/bitting.ts';
+import { reachOf } from '../../src/keying/blankReach.ts';
 import { operates } from '../../src/keying/cylinder.ts';
 import type { Grid, Solved } from '../../src/keying/grid/index.ts';
+import { entersKeyway } from '../../src/keying/keyways.ts';
 import { GridPicture } from '../pictures/GridPicture.tsx';
 import type { GridData } from '../pictures/gridStates.ts';
 import { counted, grouped, listed } from '../pictures/numbers.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
+import type { Why } from '../pictures/why.ts';
 import { WhyOpens } from '../pictures/WhyOpens.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
@@ -33,16 +36,22 @@ export function SolvedView({ grid, solved, doors }: Props) {
       keys,
       cylinders: shown,
       stateOf(row, column) {
-        const opens = operates(shown[row]!.chambers, keys[column]!.bitting);
+        const { keyway, cuts } = grid.keys[column]!;
+        const opens =
+          entersKeyway(grid.enters, keyway, grid.cylinders[row]!.keyway) &&
+          operates(shown[row]!.chambers, keys[column]!.bitting, reachOf(spec, cuts));
         if (opens) return meant[row]!.has(column) ? 'opens' : 'interchange';
         return meant[row]!.has(column) ? 'lock-out' : 'closed';
       },
     };
-  }, [keys, marks, shown]);
+  }, [grid, keys, marks, shown, spec]);
   // where some stand already, what is new is told first, and the grid opens at it
   const fresh = keys.filter((key) => !key.fixed);
   const grown = fresh.length < keys.length;
   const start = useMemo(() => firstNew(solved, marks), [marks, solved]);
+  const blanks = useMemo(() => blanksOf(grid), [grid]);
+  const blankHeading = blanks ? ['Keyway'] : [];
+  const blankOf = (symbol: string): string[] => (blanks ? [blanks.get(symbol) ?? ''] : []);
   const dearest = [...cost.perCylinder].sort((a, b) => b.combinations - a.combinations).slice(0, SHOWN);
   return (
     <div className="stack">
@@ -54,8 +63,10 @@ export function SolvedView({ grid, solved, doors }: Props) {
       {grown && fresh.length > 0 && (
         <TextTable
           caption={some('new key', fresh.length)}
-          columns={['Key', 'Bitting']}
-          rows={fresh.slice(0, SHOWN).map((key) => [key.symbol, formatBitting(spec, key.bitting)])}
+          columns={['Key', 'Bitting', ...blankHeading]}
+          rows={fresh
+            .slice(0, SHOWN)
+            .map((key) => [key.symbol, formatBitting(spec, key.bitting), ...blankOf(key.symbol)])}
         />
       )}
       {solved.alike.map((symbols) => (
@@ -77,6 +88,7 @@ export function SolvedView({ grid, solved, doors }: Props) {
             bitting={keys[column]!.bitting}
             cylinder={shown[row]!}
             state={data.stateOf(row, column)}
+            {...blankAt(grid, row, column)}
           />
         )}
       />
@@ -92,10 +104,15 @@ export function SolvedView({ grid, solved, doors }: Props) {
       <Fold label="Look at the keys">
         <TextTable
           caption={some('key', keys.length)}
-          columns={['Key', 'Bitting', 'Stands']}
+          columns={['Key', 'Bitting', ...blankHeading, 'Stands']}
           rows={keys
             .slice(0, SHOWN)
-            .map((key) => [key.symbol, formatBitting(spec, key.bitting), key.fixed ? 'as it was' : 'new'])}
+            .map((key) => [
+              key.symbol,
+              formatBitting(spec, key.bitting),
+              ...blankOf(key.symbol),
+              key.fixed ? 'as it was' : 'new',
+            ])}
         />
       </Fold>
       <Fold label="Cost by cylinder">
@@ -113,6 +130,27 @@ export function SolvedView({ grid, solved, doors }: Props) {
       <Cautions about={['secret', 'exit-doors', 'master-keyed']} spec={spec} />
     </div>
   );
+}
+
+/** What the sheet's Keyway and Cuts will say of each key; undefined where they say nothing of any. */
+function blanksOf({ keys }: Grid): ReadonlyMap<string, string> | undefined {
+  if (keys.every(({ keyway, cuts }) => keyway === undefined && cuts === undefined)) return undefined;
+  return new Map(
+    keys.map(({ symbol, keyway, cuts }) => [
+      symbol,
+      [keyway, cuts === undefined ? undefined : counted(cuts, 'cut')].filter(Boolean).join(', '),
+    ]),
+  );
+}
+
+/** What the blank has to do with whether a key opens a cylinder. */
+function blankAt(grid: Grid, row: number, column: number): Pick<Why, 'cutsOnBlank' | 'wrongKeyway'> {
+  const { keyway: key = '', cuts } = grid.keys[column]!;
+  const { keyway: cylinder = '' } = grid.cylinders[row]!;
+  return {
+    ...(cuts !== undefined && { cutsOnBlank: cuts }),
+    ...(!entersKeyway(grid.enters, key, cylinder) && { wrongKeyway: { key, cylinder } }),
+  };
 }
 
 const some = (noun: string, count: number): string =>

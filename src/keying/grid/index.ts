@@ -38,4 +38,13 @@ export {
   type CrossKeyingFault,
   type DoorFigures,
 } from './crossKeying.ts';
+export {
+  readBlank,
+  readControl,
+  readCuts,
+  type BlankFault,
+  type BlankUse,
+  type ControlFault,
+} from './blanks.ts';
+export { sayBlank, sayControl } from './blanksWording.ts';
 export { sayProof, sayAnswer, sayRepin } from './wording.ts';

@@ -1,0 +1,100 @@
+/**
+ * Cells of a grid that say what its keys and cylinders are made of. About cylinders a column of its own, headed Keyway,
+ * Pins or Control; about keys a row of its own, above or below their symbols, called Keyway, Blank or Cuts.
+ */
+import { isBlank } from './fields.ts';
+import { fold } from './names.ts';
+import type { Place } from './places.ts';
+import type { CellValue } from './reading.ts';
+
+/** A filled cell as text, with its place. */
+export interface Said {
+  readonly text: string;
+  readonly at: Place;
+}
+
+/** What cells say of a key: the keyway or blank, the cuts on it. Of a cylinder also the control cuts. */
+export interface Metal {
+  readonly blank?: Said;
+  readonly cuts?: Said;
+  readonly control?: Said;
+}
+
+type About = keyof Metal;
+
+const BLANK_WORDS = ['keyway', 'keyways', 'key section', 'blank', 'key blank'] as const;
+const PIN_WORDS = ['pins', 'chambers', 'no. of pins', 'number of pins'] as const;
+const CONTROL_WORDS = ['control', 'control key', 'control cuts', 'control bitting'] as const;
+
+const ofWords = (about: About, words: readonly string[]): [string, About][] =>
+  words.map((word) => [word, about]);
+const COLUMNS = new Map([
+  ...ofWords('blank', BLANK_WORDS),
+  ...ofWords('cuts', PIN_WORDS),
+  ...ofWords('control', CONTROL_WORDS),
+]);
+const ROWS = new Map([...ofWords('blank', BLANK_WORDS), ...ofWords('cuts', ['cuts', 'number of cuts'])]);
+
+/** Headings of columns about cylinders, folded: no key is called so. */
+export const METAL_HEADINGS: ReadonlySet<string> = new Set(COLUMNS.keys());
+
+/** Whether a row of this name is about the keys above or below it, and no cylinder. */
+export const isKeyRow = (name: CellValue | undefined): boolean => ROWS.has(fold(String(name ?? '')));
+
+type Cells = readonly (readonly CellValue[])[];
+type PlaceOf = (row: number, column: number) => Place;
+
+/**
+ * The columns about cylinders, by the headings of a row.
+ * @example columnsAbout(['Door', 'Keyway', 'M']) → Map { 'blank' → 1 }
+ */
+export function columnsAbout(header: readonly CellValue[]): ReadonlyMap<About, number> {
+  const found = new Map<About, number>();
+  header.forEach((heading, c) => {
+    const about = COLUMNS.get(fold(String(heading)));
+    if (about && !found.has(about)) found.set(about, c);
+  });
+  return found;
+}
+
+interface Names {
+  /** Columns of keys. */
+  readonly keys: readonly number[];
+  readonly cylinder: number;
+  readonly door?: number;
+}
+
+/**
+ * The rows about keys: the one name beside the keys' columns says so, where cylinders or doors are named or where
+ * nothing else is.
+ * @example rowsAbout([['Keyway', 'K1', 'K2'], …], { keys: [1, 2], cylinder: 0 }) → Map { 'blank' → 0 }
+ */
+export function rowsAbout(cells: Cells, { keys, cylinder, door }: Names): ReadonlyMap<About, number> {
+  const found = new Map<About, number>();
+  const marks = new Set(keys);
+  const holdsNames = (c: number): boolean =>
+    c === cylinder || c === door || cells.every((row) => isBlank(row[c]) || isKeyRow(row[c]));
+  cells.forEach((row, r) => {
+    const [name, ...more] = row.flatMap((cell, c) => (marks.has(c) || isBlank(cell) ? [] : [c]));
+    if (name === undefined || more.length > 0) return;
+    const about = ROWS.get(fold(String(row[name])));
+    if (about && !found.has(about) && holdsNames(name)) found.set(about, r);
+  });
+  return found;
+}
+
+/** What the cells of one cylinder's row, or of one key's column, say; undefined where they say nothing. */
+export function metalAt(
+  cells: Cells,
+  about: ReadonlyMap<About, number>,
+  cellOf: (index: number) => readonly [row: number, column: number],
+  at: PlaceOf,
+): Metal | undefined {
+  const metal: { -readonly [A in About]?: Said } = {};
+  for (const [what, index] of about) {
+    const [row, column] = cellOf(index);
+    const cell = cells[row]?.[column];
+    if (!isBlank(cell)) metal[what] = { text: String(cell).trim(), at: at(row, column) };
+  }
+  return Object.keys(metal).length > 0 ? metal : undefined;
+}
