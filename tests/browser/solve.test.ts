@@ -1,15 +1,18 @@
 /**
  * A grid of no regular shape, typed into an empty workbook: solved, written, audited clean; and checked once more in
- * the saved file, read by a general-purpose library, by the plain definition of what opens what (every cut of the key
- * is one of the depths in that chamber's cell). A grid that
+ * the saved file, read by a general-purpose library, by the plain definition of what opens what (the keyway is the
+ * key's, and every cut of the key is one of the depths in that chamber's cell). A grid that
  * has no solution is said to have none, and why.
  */
 import ExcelJS from 'exceljs';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { startStage, type Preview, type Stage } from './preview.ts';
 
-const KEYS = ['M', 'CL', 'K1', 'K2', 'K3', 'K4', 'K5', 'K6'];
-/** Plant rooms shared in a ring, a cleaner with odd doors, a common entrance without a hierarchy over it. */
+const KEYS = ['M', 'CL', 'K1', 'K2', 'K3', 'K4', 'K5', 'K6', 'K7'];
+/**
+ * Plant rooms shared in a ring, a cleaner with odd doors, a common entrance without a hierarchy over it; and a shed of
+ * another keyway.
+ */
 const DOORS: Readonly<Record<string, readonly string[]>> = {
   Entrance: ['M', 'CL', 'K1', 'K2', 'K3', 'K4', 'K5', 'K6'],
   'Plant A': ['M', 'K1', 'K2'],
@@ -19,6 +22,7 @@ const DOORS: Readonly<Record<string, readonly string[]>> = {
   Store: ['M', 'K5', 'CL'],
   Archive: ['M', 'K6'],
   Safe: ['K6'],
+  Shed: ['K7'],
 };
 
 let stage: Stage;
@@ -85,13 +89,27 @@ describe('a grid of any shape', () => {
     await preview.pane.getByLabel('Most depths in a chamber').fill('');
   });
 
-  it('is solved and written', async () => {
+  it('is solved and written, of two keyways that are named by keyboard alone', async () => {
     const [sheet] = (await preview.call('sheets')) as string[];
     await preview.call('select', sheet!, 'D6');
     await preview.pane.getByLabel('Name of the new system').fill('North house');
+    await preview.pane.getByText('Keyways, blanks, control key').focus();
+    const { keyboard } = preview.page;
+    await keyboard.press('Enter');
+    await keyboard.press('Tab');
+    await keyboard.type('1A');
+    await keyboard.press('Tab');
+    await keyboard.type('1B: K7, Shad');
+    const unknown = preview.pane.getByText('“Shad” is no key and no door of this grid.', { exact: false });
+    await unknown.waitFor();
+    await preview.pictured('solve-keyways', unknown);
+    await keyboard.press('Backspace');
+    await keyboard.press('Backspace');
+    await keyboard.type('ed');
+    await unknown.waitFor({ state: 'detached' });
     await primary('Solve the grid').click();
     await primary('Write the system').waitFor();
-    expect(await paneText()).toContain('8 keys against 8 cylinders, every pair audited');
+    expect(await paneText()).toContain('9 keys against 9 cylinders, every pair audited');
     expect(await paneText()).toContain('touches nothing else');
     await preview.screenshot('solve-solved');
     await primary('Write the system').click();
@@ -110,7 +128,8 @@ describe('a grid of any shape', () => {
     for (const cylinder of cylinders)
       for (const key of keys) {
         const chambers = cylinder.slice(6, 12).map((cell) => cell.split(' '));
-        const opens = [...key[4]!].every((cut, i) => chambers[i]!.includes(cut));
+        const cuts = [...key[4]!].every((cut, i) => chambers[i]!.includes(cut));
+        const opens = cuts && key[6] === cylinder[5];
         expect([cylinder[1], key[1], opens]).toEqual([
           cylinder[1],
           key[1],
@@ -118,6 +137,8 @@ describe('a grid of any shape', () => {
         ]);
       }
     expect(new Set(keys.map((row) => row[4])).size).toBe(KEYS.length);
+    expect(keys.filter((row) => row[6] === '1B').map((row) => row[1])).toEqual(['K7']);
+    expect(cylinders.filter((row) => row[5] === '1B').map((row) => row[1])).toEqual(['Shed']);
   });
 
   it('passes the audit from the sheets', async () => {
