@@ -60,6 +60,7 @@ export const MAKING: readonly TaskPage[] = [
     steps: [
       'Mark the grid in a sheet, any mark where a key must operate, and select it or one cell of it.',
       'Choose the *Spec* and the *Grid*. *Only read it* shows what was understood without searching; *Layout and marks* corrects it.',
+      'With more than one keyway, a short blank or interchangeable cores, say so in the sheet (a row Keyway, Blank or Cuts above the keys, columns Keyway, Pins and Control beside the cylinders) or under *Keyways, blanks, control key*: one for all, and *Other keyways or blanks* with their keys and doors, such as K2: A1, Store.',
       'Under *More: differences, depths, seed, rules* say what keys must keep apart and which bittings are taken.',
       'Press *Solve the grid*. *Stop* ends the search at any time.',
       'Read *What it costs* and *Cost by cylinder*, then press *Write the system*.',
@@ -75,11 +76,19 @@ export const MAKING: readonly TaskPage[] = [
         'Nothing is proved. *Search on* takes four times as many steps; or try *Another seed*.',
       ],
     ],
-    writes: `A system as under Make keys. The marked sheet stays as it is. ${LEFT_ALONE}`,
+    writes: `A system as under Make keys, with the keyway and the cuts of each key, the keyway and the control cuts of each cylinder, and the control keys that its cores need. The marked sheet stays as it is. ${LEFT_ALONE}`,
     trouble: [
       [
         '*Cells that could not be read*',
         'A cell holds neither a mark nor a blank. Correct it, or add it under *Further words that mean yes*.',
+      ],
+      [
+        'No blank of the sheet Blanks enters a keyway',
+        'The shop’s own table of blanks decides which keyways there are. Correct the name, or add the blank there. Without that table any name will do.',
+      ],
+      [
+        'A key is marked for a cylinder that its blank does not enter, or is too short for',
+        'Take the mark away or name another blank. A number under Pins says how many chambers of a cylinder are pinned, counted from the stop: a short blank needs such cylinders.',
       ],
       [
         '*Pairs still wrong*',
@@ -98,6 +107,7 @@ export const MAKING: readonly TaskPage[] = [
     steps: [
       'Go to the system’s grid sheet. Type a new key’s symbol to the right of the headings, a new cylinder’s number below the last row, and mark who must open what.',
       'In the pane press *Read the grid again*: it says what is new.',
+      'New keys and cylinders have the keyway of the system, new cores the control cuts of the others. Where they differ, say so in the grid (columns Keyway, Pins and Control; a row Keyway, Blank or Cuts; a mark under a control key for the cores that it pulls) or in the pane under Keyways, blanks, control key.',
       'Press *Fit them in*. New bittings keep clear of every bitting of the workbook under the same spec.',
       'Read the plan, and press *Write the extension*.',
     ],
@@ -109,7 +119,7 @@ export const MAKING: readonly TaskPage[] = [
       ],
       ['*Not found*', 'Nothing is proved. Search on or try another seed.'],
     ],
-    writes: `New rows for the new keys and cylinders, and their marks. Re-pinned cylinders only if you asked for it. ${LEFT_ALONE}`,
+    writes: `New rows for the new keys and cylinders, with their keyways and control cuts, and a control key where new cores have cuts that no control key has. Re-pinned cylinders only if you asked for it. ${LEFT_ALONE}`,
     trouble: [
       [
         '*This system is not extended until its record is complete.*',

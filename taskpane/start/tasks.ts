@@ -30,13 +30,13 @@ export const GROUPS: readonly TaskGroup[] = [
         to: 'solve',
         title: 'Solve a grid',
         what: 'Who opens what, as you marked it: keys and pinning, or proof that there are none.',
-        words: 'matrix chart marks who opens what selective lock-out',
+        words: 'matrix chart marks who opens what selective lock-out keyways cores control key',
       },
       {
         to: 'extend',
         title: 'Extend a system',
         what: 'New doors and keys into a system that stands, with nothing re-pinned that need not be.',
-        words: 'add doors keys grow wing expand',
+        words: 'add doors keys grow wing expand keyways cores',
         system: true,
       },
       {
