@@ -1,6 +1,6 @@
 /**
- * Who refers to a sheet without a formula in a cell: rules of data validation, conditional formats, charts. What this
- * version of Excel, or anyone, can't tell is said too: it is for the person to look at.
+ * Who refers to a sheet without a formula in a cell: rules of data validation, conditional formats, charts, pivot tables.
+ * What this version of Excel, or anyone, can't tell is said too: it is for the person to look at.
  */
 import { explain } from './excelErrors.ts';
 import type { Conflict } from './plan.ts';
@@ -29,6 +29,7 @@ export async function referencesBeside(
     await inFormats(context, staying, refers),
     await inValidations(context, staying, refers),
     await inCharts(context, staying, refers),
+    await inPivots(context, staying, refers),
   ];
   return { found: parts.flatMap(({ found }) => found), doubts: parts.flatMap(({ doubts }) => doubts) };
 }
@@ -174,6 +175,46 @@ async function inCharts(
               sentence: `The chart ${chart.name} on ${sheet.name} shows cells of a sheet that would be taken away. ${FIRST}`,
             },
           ];
+    }),
+  };
+}
+
+async function inPivots(
+  context: Excel.RequestContext,
+  staying: readonly Excel.Worksheet[],
+  refers: Refers,
+): Promise<Beside> {
+  for (const sheet of staying) sheet.pivotTables.load('items/name');
+  await context.sync();
+  const pivots = staying.flatMap((sheet) => sheet.pivotTables.items.map((pivot) => ({ sheet, pivot })));
+  if (pivots.length === 0) return { found: [], doubts: [] };
+  const untold = (what: string, on: readonly { readonly sheet: Excel.Worksheet }[]): string[] => [
+    `${what} Check those on ${[...new Set(on.map(({ sheet }) => sheet.name))].join(', ')}.`,
+  ];
+  if (!supports('1.15')) {
+    const doubts = untold(
+      'This version of Excel doesn’t tell where its pivot tables take their data.',
+      pivots,
+    );
+    return { found: [], doubts };
+  }
+  const some = 'Excel doesn’t tell where some pivot tables take their data.';
+  const sources = pivots.map((one) => ({ ...one, from: one.pivot.getDataSourceString() }));
+  try {
+    await context.sync();
+  } catch (error) {
+    explain(error);
+    return { found: [], doubts: untold(some, pivots) };
+  }
+  // of a data model or another workbook Excel gives nothing
+  const dark = sources.filter(({ from }) => from.value === '');
+  return {
+    doubts: dark.length > 0 ? untold(some, dark) : [],
+    found: sources.flatMap(({ sheet, pivot, from }) => {
+      const holds = from.value.startsWith('=') ? from.value : `=${from.value}`;
+      if (!refers(holds)) return [];
+      const sentence = `The pivot table ${pivot.name} on ${sheet.name} takes its data from a sheet that would be taken away. ${FIRST}`;
+      return [{ holds, sentence }];
     }),
   };
 }

@@ -73,7 +73,7 @@ const perhapsOurs = (name: string): Conflict => ({
 
 const KEPT = 'so the sheet is kept. Move it, then delete the sheet';
 
-/** Everything on a sheet that isn't ours: filled cells and tables, and charts, pictures and comments in any case. */
+/** Everything on a sheet that isn't ours: filled cells and tables, and charts, pivot tables, pictures and comments in any case. */
 export async function strangersOn(
   context: Excel.RequestContext,
   sheet: Excel.Worksheet,
@@ -88,6 +88,7 @@ export async function strangersOn(
   const drawings = [
     ['chart', sheet.charts.getCount()],
     ['comment', sheet.comments.getCount()],
+    ['pivot table', sheet.pivotTables.getCount()],
   ] as const;
   await context.sync();
   const found: Conflict[] = sheet.tables.items

@@ -291,6 +291,8 @@ describe('an added sheet that others refer to by now', () => {
     series: [{ name: 'Keys', values, categories: 'Sheet1!$A$1:$A$4' }],
   });
 
+  const pivot = (source: string) => ({ id: 'P1', name: 'Keys by level', source });
+
   it.each([
     ['a drop-down list', { validations: [list('=Keys!$A$5:$A$9')] }, 'B2', 'list or rule of these cells'],
     [
@@ -310,6 +312,18 @@ describe('an added sheet that others refer to by now', () => {
       undefined,
       'conditional format on Sheet1',
     ],
+    [
+      'a pivot table of cells',
+      { pivots: [pivot('Keys!$A$4:$F$11')] },
+      undefined,
+      'pivot table Keys by level on Sheet1',
+    ],
+    [
+      'a pivot table of our table',
+      { pivots: [pivot('KeyrowKeys')] },
+      undefined,
+      'pivot table Keys by level on Sheet1',
+    ],
     ['a chart', { charts: [chart('Keys!$A$5:$A$9')] }, undefined, 'chart Keys a month on Sheet1'],
   ])('by %s is kept', async (_, layout, address, words) => {
     const { model } = openBook();
@@ -326,17 +340,46 @@ describe('an added sheet that others refer to by now', () => {
     expect(picture(model)).toEqual(before);
   });
 
-  it('goes where rules, formats and charts refer to other sheets', async () => {
+  it('goes where rules, formats, charts and pivot tables refer to other sheets', async () => {
     const { model } = openBook();
     const undo = await writeSystem(school());
     const layout = {
       validations: [list('=Sheet1!$A$5:$A$9')],
       conditionalFormats: [rule('=A1="Keys!A1"')],
       charts: [chart('Sheet1!$B$1:$B$4')],
+      pivots: [pivot('Sheet1!$B$1:$C$4'), { ...pivot('Rooms'), id: 'P2' }],
     };
     model.setLayout('Sheet1', layout, 'user');
     expect((await undoPlan(undo)).outcome).toBe('done');
     expect(model.sheets.map(({ name }) => name)).toEqual(['Sheet1']);
+  });
+
+  it('goes with a word about pivot tables where nobody can tell what they show', async () => {
+    for (const [ExcelApi, source, words] of [
+      ['1.17', '', 'Excel doesn’t tell where some pivot tables take their data. Check those on Sheet1.'],
+      [
+        '1.14',
+        'Keys!$A$4:$F$11',
+        'This version of Excel doesn’t tell where its pivot tables take their data.',
+      ],
+    ] as const) {
+      const { model } = openBook({}, { sets: { ExcelApi } });
+      const undo = await writeSystem(school());
+      model.setLayout('Sheet1', { pivots: [pivot(source)] }, 'user');
+      const outcome = await undoPlan(undo);
+      expect(outcome).toMatchObject({ outcome: 'done' });
+      expect(outcome.sentence).toContain(words);
+    }
+  });
+
+  it('is kept where a pivot table was put on it', async () => {
+    const { model } = openBook();
+    const undo = await writeSystem(school());
+    model.setLayout('Keys', { pivots: [pivot('Sheet1!$A$1:$B$4')] }, 'user');
+    expect(await undoPlan(undo)).toMatchObject({
+      outcome: 'refused',
+      reasons: [{ sentence: expect.stringContaining('There is a pivot table on Keys') as string }],
+    });
   });
 
   it('goes with a word about charts where this version of Excel doesn’t tell what they show', async () => {

@@ -73,6 +73,14 @@ export interface Chart {
   readonly series: readonly { readonly name: string; readonly values: string; readonly categories: string }[];
 }
 
+/** A pivot table as far as an add-in can ask where its numbers come from; what it shows is cells like others. */
+export interface Pivot {
+  readonly id: string;
+  readonly name: string;
+  /** A range or a table: `Keys!$A$5:$F$9`, `KeyrowKeys`; empty where it is neither. */
+  readonly source: string;
+}
+
 export interface Comment {
   readonly id: string;
   readonly row: number;
@@ -122,6 +130,7 @@ export interface SheetLayout {
   readonly validations: readonly Validation[];
   readonly pictures: readonly Picture[];
   readonly charts: readonly Chart[];
+  readonly pivots: readonly Pivot[];
   readonly comments: readonly Comment[];
   /** Keyed `row,column` of the link's top left cell. */
   readonly links: readonly { area: Area; link: HyperLink }[];
@@ -161,6 +170,7 @@ export function emptyLayout(name: string): SheetLayout {
     validations: [],
     pictures: [],
     charts: [],
+    pivots: [],
     comments: [],
     links: [],
     page: {

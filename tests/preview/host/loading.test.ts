@@ -86,7 +86,7 @@ describe('load and sync', () => {
     const book = openBook();
     const code = await errorCode(() =>
       book.run(async (context) => {
-        context.workbook.worksheets.getItem('Sheet1').pivotTables.load('items');
+        context.workbook.worksheets.getItem('Sheet1').slicers.load('items');
         await context.sync();
       }),
     );

@@ -8,6 +8,7 @@ import { SheetAutoFilterObject } from './autoFilter.ts';
 import { ChartsObject, CommentsObject } from './charts.ts';
 import { NamesObject } from './names.ts';
 import { PageLayoutObject } from './pageLayout.ts';
+import { PivotsObject } from './pivots.ts';
 import type { RangeObject } from './range.ts';
 import type { RangeAreasObject } from './rangeAreas.ts';
 import { findIn } from './searching.ts';
@@ -142,6 +143,10 @@ export class WorksheetObject extends HostObject {
 
   get Charts(): ChartsObject {
     return new ChartsObject(this.sheet);
+  }
+
+  get PivotTables(): PivotsObject {
+    return new PivotsObject(this.sheet);
   }
 
   get Comments(): CommentsObject {
