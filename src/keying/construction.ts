@@ -18,9 +18,10 @@ import { bittingOf, packBitting, type Bitting } from './bitting.ts';
 import { operates } from './cylinder.ts';
 import { depthsIn, EVERY, hasDepth, withDepth } from './depthSet.ts';
 import { auditInputOf, intendedByMarks, type Mark } from './intended.ts';
-import { entersKeyway } from './keyways.ts';
+import { entersKeyway, foldKeyway } from './keyways.ts';
 import { isThin } from './pinning.ts';
 import { inOrder, totalSpace } from './progression.ts';
+import { err, ok, type Result } from './result.ts';
 import { DEFAULT_RULES, isUsable, type Rules } from './rules.ts';
 import { MOST_DEPTHS, type Specification } from './specification.ts';
 import {
@@ -63,6 +64,8 @@ export type ConstructionFault =
   | { readonly code: 'construction-core' }
   | { readonly code: 'construction-symbol-taken'; readonly symbol: string }
   | { readonly code: 'construction-no-cylinder' }
+  /** No blank enters all of the cylinders: the names of their keyways. */
+  | { readonly code: 'construction-keyways'; readonly keyways: readonly string[] }
   /** The system's own audit finds an interchange or a lock-out: that has to be mended first. */
   | { readonly code: 'construction-system-faulty'; readonly findings: number }
   /** No bitting was found. `all` where every one in up to three chambers was looked at. */
@@ -72,6 +75,8 @@ export type ConstructionResult =
   | {
       readonly ok: true;
       readonly bitting: Bitting;
+      /** Keyway of its blank; none = the system's only one. */
+      readonly keyway?: string;
       /** Chambers with a pin of their own for the construction key, from 1. */
       readonly chambers: readonly number[];
       readonly cylinders: readonly ConstructionCylinder[];
@@ -100,6 +105,8 @@ export function* constructionKeying(request: ConstructionRequest): Steps<Constru
   const wanted = new Set(request.cylinders.map(foldSymbol));
   const chosen = system.cylinders.filter(({ id }) => wanted.has(foldSymbol(id)));
   if (chosen.length === 0) return refuse({ code: 'construction-no-cylinder' });
+  const blank = blankFor(system, chosen);
+  if (!blank.ok) return refuse(blank.error);
   const wrong = yield* faultsOf(system, request.marks);
   if (wrong > 0) return refuse({ code: 'construction-system-faulty', findings: wrong });
 
@@ -107,7 +114,9 @@ export function* constructionKeying(request: ConstructionRequest): Steps<Constru
   const used = new Set(
     system.keys.flatMap((key) => (key.status === 'free' ? [] : [packBitting(spec, key.bitting)])),
   );
-  const others = system.cylinders.filter((cylinder) => !chosen.includes(cylinder));
+  const others = system.cylinders.filter(
+    (cylinder) => !chosen.includes(cylinder) && entersKeyway(system.enters, blank.value, cylinder.keyway),
+  );
   let tried = 0;
   let all = true;
   for (const at of chamberChoices(spec, chosen, owners, oneWay)) {
@@ -133,12 +142,38 @@ export function* constructionKeying(request: ConstructionRequest): Steps<Constru
       const bitting = bittingOf(spec, [...cuts]);
       const cylinders = chosen.map((cylinder, c) => stateOf(cylinder, owners[c]!, bitting, at, oneWay));
       if (letsStrangersIn(system, chosen, cylinders)) continue;
-      const pairs = yield* prove(request, bitting, cylinders);
+      const pairs = yield* prove(request, blank.value, bitting, cylinders);
       if (pairs === undefined) continue;
-      return { ok: true, bitting, chambers: at.map((i) => i + 1), cylinders, pairs };
+      return {
+        ok: true,
+        bitting,
+        ...(blank.value !== undefined && { keyway: blank.value }),
+        chambers: at.map((i) => i + 1),
+        cylinders,
+        pairs,
+      };
     }
   }
   return refuse({ code: 'construction-none', tried, all });
+}
+
+/**
+ * The keyway of a blank that enters all of the cylinders: one of theirs, else one that the table of blanks has.
+ * Undefined where none of them names one.
+ */
+function blankFor(
+  { enters }: KeySystem,
+  chosen: readonly CylinderRecord[],
+): Result<string | undefined, ConstructionFault> {
+  const keyways = new Map(chosen.map(({ keyway = '' }) => [foldKeyway(keyway), keyway.trim()]));
+  keyways.delete('');
+  if (keyways.size === 0) return ok(undefined);
+  const blank = [...keyways.values(), ...Object.keys(enters ?? {})].find((name) =>
+    chosen.every(({ keyway }) => entersKeyway(enters, name, keyway)),
+  );
+  return blank === undefined
+    ? err({ code: 'construction-keyways', keyways: [...keyways.values()] })
+    : ok(blank);
 }
 
 const isLive = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
@@ -243,20 +278,22 @@ function letsStrangersIn(
   );
 }
 
+const WRONG_PAIRS = ['interchange', 'lock-out', 'wrong-keyway', 'too-few-cuts'] as const;
+
 /** Keys that don't open what they should, or open what they should not. */
 function* faultsOf(system: KeySystem, marks: readonly Mark[]): Steps<number> {
   const { counts } = yield* auditSystem(auditInputOf(system, marks), { near: false, cap: 1 });
-  return (counts.interchange ?? 0) + (counts['lock-out'] ?? 0);
+  return WRONG_PAIRS.reduce((sum, code) => sum + (counts[code] ?? 0), 0);
 }
 
 /** Audits both states whole; the number of pairs, or undefined where one of them isn't as meant. */
 function* prove(
   { system, marks, symbol, oneWay }: ConstructionRequest,
+  keyway: string | undefined,
   bitting: Bitting,
   cylinders: readonly ConstructionCylinder[],
 ): Steps<number | undefined> {
   if (oneWay === 'loose-pin' && cylinders.some(({ changedBy }) => changedBy.length === 0)) return undefined;
-  const keyway = system.cylinders.find(({ id }) => id === cylinders[0]!.id)?.keyway;
   const key: KeyRecord = {
     symbol,
     level: 'single',

@@ -1,6 +1,6 @@
 /** Words for why there is no construction key. */
 import type { ConstructionFault } from './construction.ts';
-import { counted, type Words } from './words.ts';
+import { counted, listed, type Words } from './words.ts';
 
 const WORDS: Words<ConstructionFault> = {
   'construction-core': () =>
@@ -8,6 +8,8 @@ const WORDS: Words<ConstructionFault> = {
   'construction-symbol-taken': (f) =>
     `There is a key ${f.symbol} in this system already. Give the construction key another symbol.`,
   'construction-no-cylinder': () => 'Choose at least one cylinder that is pinned.',
+  'construction-keyways': (f) =>
+    `No blank enters the keyways ${listed(f.keyways)} alike. Choose the cylinders of one keyway, and give each keyway a construction key of its own.`,
   'construction-system-faulty': (f) =>
     `The audit of this system finds ${counted(f.findings, 'wrong pair')} of key and cylinder. Mend that first: a construction key on top would hide it.`,
   'construction-none': (f) =>

@@ -28,6 +28,8 @@ export interface ConstructionInput {
   readonly system: string;
   readonly symbol: string;
   readonly bitting: Bitting;
+  /** Keyway of its blank; the system's when left out. */
+  readonly keyway?: string;
   readonly oneWay: OneWay;
   readonly cylinders: readonly ConstructionCylinder[];
   /** Unit of the lengths; none = the spec's own. */
@@ -107,6 +109,7 @@ export function planConstruction(
       `${system.name} has no grid, so the construction key could not be marked and the audit would report it. Give the system a grid first.`,
       system.at,
     );
+  const keyway = input.keyway ?? system.keyway;
   appendOrCreate(builder, keyTable, {
     table: TABLES.Keys,
     sheet: 'Keys',
@@ -120,7 +123,7 @@ export function planConstruction(
           level: 'single',
           bitting: input.bitting,
           status: 'issued',
-          ...(system.keyway !== undefined && { keyway: system.keyway }),
+          ...(keyway !== undefined && { keyway }),
         },
         spec,
         { system: system.name },

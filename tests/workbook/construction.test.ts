@@ -75,6 +75,16 @@ describe('construction keying in a workbook', () => {
     expect(picture(book.model)).toEqual(before);
   });
 
+  it('is written with the keyway of the blank that its doors ask for', async () => {
+    const book = await written();
+    await put(book, 'Cylinders', Object.fromEntries([5, 6, 7, 8].map((row) => [`F${row}`, 'K2'])));
+    const result = await found();
+    expect(result.keyway).toBe('K2');
+    await write((await planned(result)).plan);
+    expect((await reading()).systems[0]!.keys.find((key) => key.symbol === 'CON')!.keyway).toBe('K2');
+    expect((await audited()).counts).toEqual({});
+  });
+
   it('is handed over cylinder by cylinder, until the key is retired', async () => {
     const book = await written();
     const result = await found();
