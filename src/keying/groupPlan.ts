@@ -13,7 +13,7 @@ import { levelSpace, levelsDealt, offDeal, type Deal, type DealContext } from '.
 import { inOrder, mix, type ChangeOrder, type ChangeSpace } from './progression.ts';
 import type { Specification } from './specification.ts';
 import type { Level, Steps } from './system.ts';
-import { roomNeeded, wantedKeys, type GrandRequest, type MasterRequest } from './systemRequest.ts';
+import { roomNeeded, spareRoom, wantedKeys, type GrandRequest, type MasterRequest } from './systemRequest.ts';
 import type { UsableTest } from './usable.ts';
 
 export interface PlanContext extends DealContext {
@@ -239,10 +239,9 @@ function createPlanner(context: PlanContext, deal: Deal): Planner {
     above: readonly Bitting[],
     planned: Map<number, PlannedMaster>,
   ): GrandFit {
-    const least = roomNeeded(grand).at(-1)!;
     const waiting = [
       ...grand.masters.flatMap((master, m) => (planned.has(m) ? [] : [{ m, need: wantedKeys(master) }])),
-      ...Array.from({ length: grand.spares ?? 0 }, () => ({ m: -1, need: least })),
+      ...Array.from({ length: grand.spares ?? 0 }, () => ({ m: -1, need: spareRoom(grand) })),
     ].sort((a, b) => b.need - a.need);
     const wanted = planned.size + waiting.length;
     const spares: Bitting[] = [];

@@ -122,6 +122,9 @@ const roomOf = (grand: GrandRequest): number => roomNeeded(grand).reduce((sum, n
 /** Room that each master of a grand needs, spare masters included, largest first. */
 export function roomNeeded({ masters, spares = 0 }: GrandRequest): number[] {
   const needs = masters.map(wantedKeys);
-  const least = Math.max(1, Math.min(...needs));
-  return [...needs, ...new Array<number>(spares).fill(least)].sort((a, b) => b - a);
+  return [...needs, ...new Array<number>(spares).fill(spareRoom({ masters }))].sort((a, b) => b - a);
 }
+
+/** Room that a spare master needs: as much as the smallest group, and for one key at least. */
+export const spareRoom = ({ masters }: Pick<GrandRequest, 'masters'>): number =>
+  Math.max(1, Math.min(...masters.map(wantedKeys)));
