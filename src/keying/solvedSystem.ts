@@ -48,7 +48,7 @@ export function levelsOf(grid: Pick<Grid, 'keys' | 'marks'>): KeyRecord['level']
   const owners = new Set(own);
   const marked = grid.marks.filter((list) => list.length > 0);
   const opensOthers = (k: number): boolean =>
-    new Set(grid.marks.flatMap((list, c) => (list.includes(k) && own[c] !== k ? [own[c]] : []))).size > 1;
+    new Set(grid.marks.flatMap((list, c) => (list.includes(k) ? [own[c]] : []))).size > 1;
   const masters = grid.keys.map((_, k) => !owners.has(k) && opensOthers(k));
   const everywhere = grid.keys.map((_, k) => masters[k]! && marked.every((list) => list.includes(k)));
   const between = masters.some((master, k) => master && !everywhere[k]);

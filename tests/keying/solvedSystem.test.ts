@@ -128,6 +128,15 @@ describe('a system of a solved grid', () => {
     expect(marks.map(({ key, cylinder }) => `${key} ${cylinder}`)).toEqual(['M D1', 'A D1', 'M D3', 'B D3']);
   });
 
+  it('has every cylinder that anybody is marked for, the first key’s own as well', () => {
+    const { system, leftOut } = made(gridFor(SPEC, 'A B', 'A', 'B'));
+    expect(system.cylinders.map(({ id, symbol }) => [id, symbol])).toEqual([
+      ['D1', 'A'],
+      ['D2', 'B'],
+    ]);
+    expect(leftOut).toEqual([]);
+  });
+
   it('carries its keyway on every key and cylinder', () => {
     for (const grid of [house, { ...house, spec: CORE }]) {
       const plain = made(grid).system;
@@ -150,6 +159,7 @@ describe('a system of a solved grid', () => {
       gridFor(SPEC, 'M N A B', 'M N A', 'M N B'),
       gridFor(SPEC, 'M A B C', 'M A', 'M B', 'C'),
       gridFor(SPEC, 'A B', 'A', 'B'),
+      gridFor(SPEC, 'A', 'A'),
     ];
     for (const grid of without) expect(made(grid).system).not.toHaveProperty('topMaster');
   });
@@ -170,7 +180,14 @@ describe('a system of a solved grid', () => {
     ]);
     const { counts } = runToEnd(auditSystem(auditInputOf(system, marks)));
     expect(Object.keys(counts).filter((code) => code.startsWith('control'))).toEqual([]);
-    // another seed draws another; the rules of the shop hold for it too
+    // the rules of the shop hold for it too: nobody has seven different cuts of six
+    const rules = { ...NO_RULES, fewDepths: true, leastDepths: 7, leastDepthsFrom: 6 };
+    const none = systemOfSolved(grid, runToEnd(solveGrid(grid, { rules: NO_RULES })) as Solved, {
+      name: 'Hall',
+      rules,
+    });
+    expect(none).toMatchObject({ ok: false, error: { code: 'no-control-key' } });
+    // another seed draws another
     expect(made(grid, { seed: 2 }).system.keys.at(-1)!.bitting).not.toEqual(control.bitting);
     expect(made(grid, { seed: 1 }).system.keys.at(-1)!.bitting).toEqual(control.bitting);
   });

@@ -5,6 +5,7 @@
  */
 import type { Bitting } from '../bitting.ts';
 import { reachOf } from '../blankReach.ts';
+import { isWithinMacs } from '../count.ts';
 import { incidentalBittings, operates, operatingCount, operatingCountCuttable } from '../cylinder.ts';
 import { depthsIn, depthSetOf, EVERY, hasDepth, withDepth } from '../depthSet.ts';
 import { intendedByHierarchy, intendedByMarks, type Mark } from '../intended.ts';
@@ -123,7 +124,7 @@ function figuresOf(spec: Specification, chambers: Chambers, listed: readonly Key
   const inside = listed.filter((key) => opens(spec, chambers, key));
   const cuttable = operatingCountCuttable(spec, chambers);
   const issued = new Set(
-    inside.filter(({ bitting }) => withinMacs(spec, bitting)).map(({ bitting }) => bitting.join()),
+    inside.filter(({ bitting }) => isWithinMacs(spec, bitting)).map(({ bitting }) => bitting.join()),
   );
   return {
     chambers,
@@ -134,9 +135,6 @@ function figuresOf(spec: Specification, chambers: Chambers, listed: readonly Key
     incidental: cuttable - issued.size,
   };
 }
-
-const withinMacs = ({ macs }: Specification, cuts: readonly number[]): boolean =>
-  cuts.every((cut, i) => i === 0 || Math.abs(cut - cuts[i - 1]!) <= macs);
 
 function thinChambers(spec: Specification, chambers: Chambers): number[] {
   return chambers.flatMap((set, i) => {
