@@ -12,16 +12,15 @@ export function ChangeList({ changes }: Props) {
   return (
     <section aria-label="Cells that change">
       <h2>{counted(changes.length, 'cell')} that stand already change</h2>
-      <ul className="plain faults">
+      <ul className="plain changes">
         {changes.map(({ at, what, from, to }) => (
           <li key={formatPlace(at)}>
-            <div className="what">
-              <strong>{what}</strong> ({formatPlace(at)}): <span className="code">{from || 'blank'}</span>{' '}
-              becomes <span className="code">{to || 'blank'}</span>
-              <div className="ways">
-                <GoTo at={at} />
-              </div>
-            </div>
+            <strong>{what}</strong>
+            <span>
+              <span className="code">{from || 'blank'}</span> <span aria-hidden>→</span>
+              <span className="unseen">becomes</span> <span className="code">{to || 'blank'}</span>
+            </span>
+            <GoTo at={at} short />
           </li>
         ))}
       </ul>

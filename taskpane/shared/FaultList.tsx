@@ -54,8 +54,14 @@ export function FaultList({ label, lines }: Props) {
   );
 }
 
+interface GoToProps {
+  readonly at: Place;
+  /** The cell's address stands for the words. */
+  readonly short?: boolean;
+}
+
 /** Selects the cell in the sheet, and says so where that can't be done. */
-export function GoTo({ at }: { readonly at: Place }) {
+export function GoTo({ at, short = false }: GoToProps) {
   const announce = useAnnounce();
   const [lost, setLost] = useState(false);
   const go = async (): Promise<void> => {
@@ -66,7 +72,7 @@ export function GoTo({ at }: { readonly at: Place }) {
   return (
     <>
       <Link as="button" aria-label={`Go to cell ${formatPlace(at)}`} onClick={() => void go()}>
-        Go to cell
+        {short ? formatPlace(at) : 'Go to cell'}
       </Link>
       {lost && <span>The sheet {at.sheet} is gone or hidden.</span>}
     </>
