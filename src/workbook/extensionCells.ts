@@ -81,15 +81,20 @@ export function readCells(
     cylinder: cylinderAt,
     door: doorAt,
   });
-  const newKeys = found.newKeys.map(({ symbol, column }): ChartKey => {
-    const metal = metalAt(
+  const ofKey = (column: number): Metal | undefined =>
+    metalAt(
       [...above, ...cells],
       aboutKeys,
       (row) => [row, column],
       (row, c) => at(row - above.length, c),
     );
+  const newKeys = found.newKeys.map(({ symbol, column }): ChartKey => {
+    const metal = ofKey(column);
     return { symbol, at: at(0, column), ...(metal && { metal }) };
   });
+  const keywayOf = new Map(live.map(({ symbol, keyway }) => [symbol, keyway]));
+  for (const [c, symbol] of columns)
+    if (keywayOf.has(symbol)) problems.push(...kept(ofKey(c), symbol, keywayOf.get(symbol), 'Keys'));
   const there = new Map(system.cylinders.map((cylinder) => [fold(cylinder.id), cylinder]));
   const rows = new Set<string>();
   const newCylinders: NewCylinder[] = [];
@@ -113,13 +118,7 @@ export function readCells(
     }
     const said = metalAt(cells, aboutCylinders, (c) => [r, c], at);
     if (cylinder) {
-      const kept = said?.blank && differs(said.blank.text, cylinder.keyway) ? said.blank : undefined;
-      if (kept)
-        problems.push({
-          ...kept.at,
-          severity: 'warning',
-          sentence: `The sheet Cylinders says ${cylinder.keyway ?? 'nothing'} of ${id}, and that stays. Correct one of the two.`,
-        });
+      problems.push(...kept(said, id, cylinder.keyway, 'Cylinders'));
       continue;
     }
     const door = text(r, doorAt);
@@ -143,7 +142,18 @@ export function readCells(
   return { box, newKeys, newCylinders, cells: marks, problems, columns: named, rows };
 }
 
-const differs = (said: string, now: string | undefined): boolean => fold(said) !== fold(now ?? '');
+/** What the grid says of a key or cylinder that stands, where its own sheet says something else. */
+function kept(said: Metal | undefined, name: string, now: string | undefined, sheet: string): Problem[] {
+  const { blank } = said ?? {};
+  if (!blank || fold(blank.text) === fold(now ?? '')) return [];
+  return [
+    {
+      ...blank.at,
+      severity: 'warning',
+      sentence: `The sheet ${sheet} says ${now ? `the keyway ${now}` : 'no keyway'} of ${name}, and that stays. Correct one of the two.`,
+    },
+  ];
+}
 
 interface Columns {
   /** Symbol of each key that turns cylinders, by column. */

@@ -4,7 +4,7 @@
  * of names over a row of symbols). Instead of marks a column may list the keys of each cylinder.
  */
 import { isBlank } from './fields.ts';
-import { METAL_HEADINGS, rowsAbout } from './gridMetal.ts';
+import { METAL_HEADINGS, rowAbout } from './gridMetal.ts';
 import { fold } from './names.ts';
 import type { CellValue } from './reading.ts';
 import { readMark } from './tableGrid.ts';
@@ -63,7 +63,7 @@ export function findGridLayout(cells: Cells, yes: ReadonlySet<string>): GridLayo
   for (let row = 0; row < Math.min(cells.length - 1, FIRST_ROWS); row++) {
     const found = markedUnder(cells, row, kinds);
     if (!found) continue;
-    if ([...rowsAbout(cells, found.layout).values()].includes(row)) next ??= found;
+    if (rowAbout(cells, row, found.layout)) next ??= found;
     else if (!best || found.score >= best.score) best = found;
   }
   return (best ?? next)?.layout ?? listed(cells);

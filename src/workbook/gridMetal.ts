@@ -65,20 +65,28 @@ interface Names {
 }
 
 /**
- * The rows about keys: the one name beside the keys' columns says so, where cylinders or doors are named or where
+ * What a row says about keys: the one name beside the keys' columns tells, where cylinders or doors are named or where
  * nothing else is.
- * @example rowsAbout([['Keyway', 'K1', 'K2'], …], { keys: [1, 2], cylinder: 0 }) → Map { 'blank' → 0 }
+ * @example rowAbout([['Keyway', 'K1', 'K2'], …], 0, { keys: [1, 2], cylinder: 0 }) → 'blank'
  */
-export function rowsAbout(cells: Cells, { keys, cylinder, door }: Names): ReadonlyMap<About, number> {
+export function rowAbout(cells: Cells, r: number, { keys, cylinder, door }: Names): About | undefined {
+  const row = cells[r] ?? [];
+  const name = row.findIndex((cell, c) => !isBlank(cell) && !keys.includes(c));
+  const about = name < 0 ? undefined : ROWS.get(fold(String(row[name])));
+  if (!about || row.some((cell, c) => c > name && !isBlank(cell) && !keys.includes(c))) return undefined;
+  const holdsNames =
+    name === cylinder ||
+    name === door ||
+    cells.every((other) => isBlank(other[name]) || isKeyRow(other[name]));
+  return holdsNames ? about : undefined;
+}
+
+/** The rows about keys, the first of each kind. */
+export function rowsAbout(cells: Cells, names: Names): ReadonlyMap<About, number> {
   const found = new Map<About, number>();
-  const marks = new Set(keys);
-  const holdsNames = (c: number): boolean =>
-    c === cylinder || c === door || cells.every((row) => isBlank(row[c]) || isKeyRow(row[c]));
-  cells.forEach((row, r) => {
-    const [name, ...more] = row.flatMap((cell, c) => (marks.has(c) || isBlank(cell) ? [] : [c]));
-    if (name === undefined || more.length > 0) return;
-    const about = ROWS.get(fold(String(row[name])));
-    if (about && !found.has(about) && holdsNames(name)) found.set(about, r);
+  cells.forEach((_, r) => {
+    const about = rowAbout(cells, r, names);
+    if (about && !found.has(about)) found.set(about, r);
   });
   return found;
 }

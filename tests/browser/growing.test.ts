@@ -70,8 +70,9 @@ async function choose(label: string, ...options: readonly string[]): Promise<voi
 describe('a system that grows in the browser', () => {
   it('takes a new door and a new key in, and leaves what stands', async () => {
     const before = (await rowsOf(bytes, 'Keys', 'Bitting')).map((row) => row['Bitting']);
-    // below and beside the grid of A4:L10
+    // below and beside the grid of A4:L10, the cylinder of a keyway of its own
     await type('Grid', { A11: 'C7', B11: 'Boiler room', D11: 'x', E11: 'x', M4: 'AA4', M11: 'x' });
+    await type('Grid', { N4: 'Keyway', N11: 'K2' });
     await openTask('Extend a system');
     await preview.pane.getByText('New on Grid: 1 key (AA4) and 1 cylinder (Boiler room).').waitFor();
     await pictured('extend');
@@ -86,6 +87,8 @@ describe('a system that grows in the browser', () => {
     expect(await opensIn(saved, 'Hall')).toEqual({ ...HALL, C7: ['A', 'AA', 'AA4'] });
     const after = (await rowsOf(saved, 'Keys', 'Bitting')).map((row) => row['Bitting']);
     expect(after.slice(0, -1)).toEqual(before);
+    const cylinders = await rowsOf(saved, 'Cylinders', 'Ch 1');
+    expect(cylinders.find((row) => row['Cylinder'] === 'C7')?.['Keyway']).toBe('K2');
     await auditIsClean();
   });
 

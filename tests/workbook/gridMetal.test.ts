@@ -280,6 +280,23 @@ describe('a system that grows by another keyway', () => {
   });
 });
 
+describe('a system whose grid says otherwise of what stands', () => {
+  it('keeps to the sheets Keys and Cylinders, and says so', async () => {
+    const book = await hall(SPEC);
+    await put(book, 'Grid', { M4: 'Keyway', M5: 'K2', M6: 'k1', A3: 'Keyway', F3: 'K3' });
+    const { problems, grid } = await grown();
+    expect(problems.map((p) => [p.address, p.severity, p.sentence])).toEqual([
+      ['F3', 'warning', 'The sheet Keys says the keyway K1 of AA1, and that stays. Correct one of the two.'],
+      [
+        'M5',
+        'warning',
+        'The sheet Cylinders says the keyway K1 of C1, and that stays. Correct one of the two.',
+      ],
+    ]);
+    expect(new Set([...ways(grid.keys), ...ways(grid.cylinders)])).toEqual(new Set(['K1']));
+  });
+});
+
 describe('a system of cores that grows', () => {
   it('pulls a new core with the control key that it is marked for, and says nothing of the column', async () => {
     const book = await hall(CORES);
