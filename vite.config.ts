@@ -1,6 +1,7 @@
 import { defineConfig } from 'vite';
 import react from '@vitejs/plugin-react';
 import { addinAssets, WorkerModules } from './src/build/addinAssets.ts';
+import { ownFilesFirst } from './src/build/ownFilesFirst.ts';
 
 const worker = new WorkerModules();
 
@@ -9,7 +10,7 @@ export default defineConfig({
   root: 'taskpane',
   base: './',
   publicDir: false,
-  plugins: [react(), addinAssets(worker)],
+  plugins: [react(), addinAssets(worker), ownFilesFirst()],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

@@ -23,7 +23,11 @@ export function StartScreen() {
     case 'loading':
       return (
         <Screen title="Keyrow">
-          <Busy stage="Reading the workbook" done={0} total={0} />
+          {/* as high as what mostly comes here, so that the tasks below hardly move under a hand that is quicker */}
+          <div className="start-reading">
+            <Busy stage="Reading the workbook" done={0} total={0} />
+          </div>
+          <TaskList systems={1} />
         </Screen>
       );
     case 'failed':

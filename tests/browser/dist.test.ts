@@ -164,5 +164,9 @@ describe('a build for a host', () => {
       'https://appsforoffice.microsoft.com/lib/1/hosted/office.js',
     ]);
     expect(page).not.toMatch(/shell\.js|office-js\//);
+    // our own files come while the official script does: they are named above it
+    const files = [...page.matchAll(/(?:src|href)="([^"]+\.(?:js|css))"/g)].map((m) => m[1]!);
+    expect(files.at(-1)).toMatch(/^https:.*\/office\.js$/);
+    expect(files.filter((file) => file.startsWith('./')).length).toBeGreaterThan(2);
   });
 });

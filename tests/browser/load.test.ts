@@ -18,10 +18,12 @@ interface Started extends Window {
   CustomFunctions?: { _association?: { mappings: Record<string, unknown> } };
   /** Ids of the functions that were registered when the pane drew its first element. */
   registeredAtFirstDraw?: string[];
+  /** Tasks that were offered while the workbook was still being read. */
+  offeredWhileReading?: number;
 }
 
 describe('the start of the pane', () => {
-  it('has every function registered when the pane first draws', async () => {
+  it('has every function registered and the tasks on offer when the pane first draws', async () => {
     const wanted = (
       JSON.parse(readFileSync('dist/functions.json', 'utf8')) as { functions: { id: string }[] }
     ).functions.map(({ id }) => id);
@@ -33,14 +35,21 @@ describe('the start of the pane', () => {
       new MutationObserver((_, observer) => {
         if (!document.getElementById('root')?.firstElementChild) return;
         page.registeredAtFirstDraw = Object.keys(page.CustomFunctions?._association?.mappings ?? {});
+        if (document.querySelector('.start-reading'))
+          page.offeredWhileReading = document.querySelectorAll('nav[aria-label="Tasks"] button').length;
         observer.disconnect();
       }).observe(document, { childList: true, subtree: true });
     });
     await preview.page.reload();
     await preview.pane.getByRole('contentinfo').getByRole('button', { name: 'Read again' }).waitFor();
     const frame = preview.page.frames().find((f) => f.url().includes('taskpane.html'))!;
-    const registered = await frame.evaluate(() => (window as Started).registeredAtFirstDraw);
+    const [registered, offered] = await frame.evaluate(() => {
+      const { registeredAtFirstDraw, offeredWhileReading } = window as Started;
+      return [registeredAtFirstDraw, offeredWhileReading] as const;
+    });
     expect([...(registered ?? [])].sort()).toEqual([...wanted].sort());
+    // the tasks don't wait for the workbook; the foot's buttons do
+    expect(offered).toBeGreaterThan(10);
     await preview.page.context().close();
   });
 
