@@ -15,7 +15,6 @@ export interface UnreadKey {
   readonly symbol: string;
   /** The code as it stands there. */
   readonly code: string;
-  readonly parent?: string;
   readonly level?: KeyRecord['level'];
   /** Left out where it can't be read; the key then counts as issued. */
   readonly status?: Status;
@@ -55,7 +54,7 @@ export function possibleBittings(spec: Specification, code: string): Bitting[] |
     .map((sign) => indexOf.get(sign));
   const missing = positions(spec) - cuts.length;
   const open = missing + cuts.filter((cut) => cut === undefined).length;
-  if (missing < 0 || open > 2 || open === positions(spec)) return undefined;
+  if (missing < 0 || open > 2) return undefined;
   let found: (number | undefined)[][] = [cuts];
   for (let n = 0; n < missing; n++)
     found = found.flatMap((list) =>
@@ -92,7 +91,7 @@ export function doubtOf(
   system: KeySystem,
   marks: readonly Mark[],
   change: { readonly lost: string; readonly changing: readonly number[] },
-  { symbol, code, parent, level, status, keyway }: UnreadKey,
+  { symbol, code, level, status, keyway }: UnreadKey,
 ): Doubt {
   if (status === 'free') return { kind: 'unrelated' };
   const { spec, keys, cylinders, enters } = system;
@@ -104,8 +103,7 @@ export function doubtOf(
     if (name === '' || keys.some((key) => isInUse(key) && foldSymbol(key.parent ?? '') === name))
       return { kind: 'bars', why: 'above' };
     const ids = new Set([...changing].map((c) => foldSymbol(cylinders[c]!.id)));
-    const own = { symbol, status: 'issued' as const, ...(parent !== undefined && { parent }) };
-    const hierarchy = intendedByHierarchy([...keys, own], cylinders);
+    const hierarchy = intendedByHierarchy([...keys, { symbol, status: 'issued' }], cylinders);
     if (
       marks.some((mark) => foldSymbol(mark.key) === name && ids.has(foldSymbol(mark.cylinder))) ||
       [...changing].some((c) => hierarchy[c]!.includes(keys.length)) ||

@@ -39,11 +39,10 @@ export function lostKeyDoubts(
   const doubtful: DoubtfulKey[] = [];
   for (const row of reading.keys) {
     if (row.record) continue;
-    const { symbol, parent, level, status, keyway } = row;
+    const { symbol, level, status, keyway } = row;
     const doubt = doubtOf(system, marks, change, {
       symbol,
       code: row.bittingText,
-      ...(parent !== undefined && { parent }),
       ...(level !== undefined && { level }),
       ...(status !== undefined && { status }),
       ...(keyway !== undefined && { keyway }),

@@ -6,15 +6,22 @@
  */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { formatBitting } from '../../../src/keying/bitting.ts';
-import { EVERY, hasDepth } from '../../../src/keying/depthSet.ts';
-import { doubtOf, possibleBittings, sayDoubt } from '../../../src/keying/doubtfulKeys.ts';
+import { bittingOf, formatBitting } from '../../../src/keying/bitting.ts';
+import { depthSetOf, EVERY, hasDepth } from '../../../src/keying/depthSet.ts';
+import {
+  doubtOf,
+  possibleBittings,
+  recordsOf,
+  sayDoubt,
+  type UnreadKey,
+} from '../../../src/keying/doubtfulKeys.ts';
 import { freshBittings } from '../../../src/keying/freshBittings.ts';
 import { evenTree, generateSystem } from '../../../src/keying/hierarchy.ts';
 import { accessMap } from '../../../src/keying/access.ts';
-import { auditInputOf } from '../../../src/keying/intended.ts';
+import { auditInputOf, type Mark } from '../../../src/keying/intended.ts';
 import { liveKey, lostKeyScope } from '../../../src/keying/lostKey.ts';
-import { runToEnd } from '../../../src/keying/system.ts';
+import { runToEnd, type KeyRecord, type KeySystem } from '../../../src/keying/system.ts';
+import { inches } from '../../../src/keying/units.ts';
 import { plainSpec } from '../../support/systems.ts';
 
 const SPEC = plainSpec({ positions: 6, depths: 10, increment: 0.015, macs: 9, step: 2 });
@@ -66,6 +73,147 @@ describe('what a code may stand for', () => {
 
   it.each(['', '274', '2741531', 'lost', '2l4l5l'])('is not told for “%s”: it could be anything', (code) => {
     expect(possibleBittings(SPEC, code)).toBeUndefined();
+  });
+});
+
+describe('codes of other specs', () => {
+  const lettered = (symbols: string[], positions = 4) => ({
+    ...plainSpec({ positions, depths: symbols.length, increment: 0.015, macs: 2, step: 2 }),
+    depths: symbols.map((symbol, i) => ({ symbol, root: inches(0.33 - i * 0.015) })),
+  });
+
+  it('may be letters, in either case and with signs between', () => {
+    const spec = lettered(['A', 'b', 'C']);
+    expect(possibleBittings(spec, 'abca')).toEqual([[0, 1, 2, 0]]);
+    const ball = possibleBittings(spec, 'a-B.c')!;
+    // one of four places, three depths
+    expect(ball).toHaveLength(1 + 4 * 2);
+    for (const found of ball)
+      expect([0, 1, 2, 3].some((at) => found.filter((_, i) => i !== at).join('') === '012')).toBe(true);
+    expect(possibleBittings(spec, 'aZbc')).toEqual([0, 1, 2].map((d) => [0, d, 1, 2]));
+  });
+
+  it('are told only whole where a depth has more than one sign', () => {
+    const spec = lettered(['8', '9', '10']);
+    expect(possibleBittings(spec, '8-10-9-9')).toEqual([[0, 2, 1, 1]]);
+    expect(possibleBittings(spec, '8-9-9')).toBeUndefined();
+  });
+
+  it('are too many beyond two thousand', () => {
+    // Σ C(6, i)·14^i for i = 0…2 is 1 + 84 + 2,940; with 11 depths 1 + 60 + 1,500
+    const wide = (depths: number) => lettered([...'ABCDEFGHJKLMNPR'].slice(0, depths), 6);
+    expect(possibleBittings(wide(15), 'ABCD')).toBeUndefined();
+    expect(possibleBittings(wide(11), 'ABCD')).toHaveLength(1561);
+    expect(possibleBittings(wide(15), 'ABCDE')).toHaveLength(1 + 6 * 14);
+  });
+});
+
+describe('what an unread key has to do with a change', () => {
+  // keyed by hand: A over AA and AB; doors D1 and D2 of AA's keys change
+  const small = plainSpec({ positions: 4, depths: 10, increment: 0.015, macs: 9, step: 2 });
+  const key = (symbol: string, code: string, parent?: string): KeyRecord => ({
+    symbol,
+    level: 'CK',
+    bitting: bittingOf(small, [...code].map(Number)),
+    status: 'issued',
+    ...(parent !== undefined && { parent }),
+  });
+  const door = (id: string, symbol: string, over: object = {}) => ({
+    id,
+    symbol,
+    chambers: [1, 3, 5, 7].map((d) => depthSetOf([d])),
+    ...over,
+  });
+  const hall: KeySystem = {
+    name: 'Hall',
+    spec: small,
+    keys: [key('A', '1357'), key('AA', '1359', 'A'), key('AA1', '1337', 'AA'), key('AA2', '1137', 'AA')],
+    cylinders: [door('D1', 'AA1'), door('D2', 'AA2'), door('D3', 'AB1'), door('D4', 'AB9')],
+  };
+  const row = { symbol: 'ZZ', code: '135' };
+  const say = (unread: Partial<UnreadKey>, given: Partial<KeySystem> = {}, listed: Mark[] = []): string => {
+    const found = doubtOf(
+      { ...hall, ...given },
+      listed,
+      { lost: 'AA', changing: [0, 1] },
+      { ...row, ...unread },
+    );
+    return found.kind === 'bars' ? found.why : found.kind;
+  };
+
+  it('is nothing where it has no key, and only its bittings where it is out of use', () => {
+    expect(say({ status: 'free', symbol: 'aa' })).toBe('unrelated');
+    for (const status of ['void', 'retired'] as const)
+      for (const symbol of ['AA', 'A', '', 'AA1']) expect(say({ status, symbol })).toBe('limited');
+  });
+
+  it.each([undefined, 'issued', 'reserved'] as const)('bars by its symbol, status %s', (status) => {
+    const given = status === undefined ? {} : { status };
+    expect(say({ ...given, symbol: ' aa ' })).toBe('lost');
+    expect(say({ ...given, symbol: 'a' })).toBe('above');
+    expect(say({ ...given, symbol: '' })).toBe('above');
+    expect(say({ ...given, symbol: 'AA1' })).toBe('meant');
+    expect(say({ ...given, symbol: 'aa2' })).toBe('meant');
+    expect(say({ ...given, symbol: 'AB1' })).toBe('limited');
+    expect(say({ ...given, code: '' })).toBe('anything');
+  });
+
+  it('bars as a key above only where keys in use stand under it', () => {
+    const under = (status: KeyRecord['status']) => ({
+      keys: [...hall.keys, { ...key('B1', '1377', ' b '), status }],
+    });
+    expect(say({ symbol: 'B' }, under('issued'))).toBe('above');
+    expect(say({ symbol: 'B' }, under('reserved'))).toBe('above');
+    expect(say({ symbol: 'B' }, under('retired'))).toBe('limited');
+    // nobody knows what stands under a key without a symbol, even where each key names another
+    expect(say({ symbol: ' ' }, { keys: hall.keys.map((k) => ({ ...k, parent: 'A' })) })).toBe('above');
+  });
+
+  it('bars by a mark of a door that changes, and not by one of another', () => {
+    expect(say({}, {}, [{ key: 'zz', cylinder: ' d2' }])).toBe('meant');
+    expect(say({}, {}, [{ key: 'AA1', cylinder: 'D2' }])).toBe('limited');
+    expect(say({}, {}, [{ key: 'ZZ', cylinder: 'D3' }])).toBe('limited');
+    expect(
+      say({}, {}, [
+        { key: 'ZZ', cylinder: 'D3' },
+        { key: 'ZZ', cylinder: 'D1' },
+      ]),
+    ).toBe('meant');
+  });
+
+  it('bars as a control key where a core changes', () => {
+    const control = bittingOf(small, [9, 9, 9, 9]);
+    const cores = (...ids: string[]) => ({
+      cylinders: hall.cylinders.map((c) => (ids.includes(c.id) ? { ...c, control } : c)),
+    });
+    expect(say({ level: 'control' }, cores('D2'))).toBe('meant');
+    expect(say({ level: 'control' }, cores('D3'))).toBe('limited');
+    expect(say({ level: 'CK' }, cores('D1', 'D2'))).toBe('limited');
+  });
+
+  it('is nothing where its blank enters none of the doors that change; its keyway goes with its bittings', () => {
+    const keyed = (...keyways: string[]) => ({
+      cylinders: hall.cylinders.map((c, n) => ({ ...c, keyway: keyways[n] ?? 'K9' })),
+    });
+    expect(say({ keyway: 'K1' }, keyed('K2', 'K3'))).toBe('unrelated');
+    expect(say({ keyway: 'K3' }, keyed('K2', 'K3'))).toBe('limited');
+    expect(say({}, keyed('K2', 'K3'))).toBe('limited');
+    const limited = (keyway?: string) =>
+      doubtOf(hall, [], { lost: 'AA', changing: [0] }, { ...row, ...(keyway !== undefined && { keyway }) });
+    const bittings = possibleBittings(small, '135')!;
+    expect(limited()).toEqual({ kind: 'limited', key: { symbol: 'ZZ', bittings } });
+    expect(limited('K1')).toEqual({ kind: 'limited', key: { symbol: 'ZZ', bittings, keyway: 'K1' } });
+    const [first] = recordsOf([{ symbol: 'ZZ', bittings, keyway: 'K1' }]);
+    expect(first).toEqual({
+      symbol: 'ZZ',
+      level: 'single',
+      status: 'void',
+      bitting: bittings[0],
+      keyway: 'K1',
+    });
+    expect(recordsOf([{ symbol: 'ZZ', bittings }])).toEqual(
+      bittings.map((bitting) => ({ symbol: 'ZZ', level: 'single', status: 'void', bitting })),
+    );
   });
 });
 
