@@ -116,6 +116,11 @@ export function ExtendScreen() {
     run.leave();
     search.reset();
   };
+  const leave = (): void => {
+    back();
+    // what was new stands by now
+    setWish({ ...wish, others: '' });
+  };
   const repinning = (repin: Repin | undefined) => {
     if (!repin || !asked) return undefined;
     const { cylinders } = repin;
@@ -146,11 +151,11 @@ export function ExtendScreen() {
         writing={{ title: `Extend ${asked.extension.system.name}`, action: 'Write the extension' }}
         back={{ label: 'Back to the system', onClick: back }}
         onDone={() => {
-          back();
+          leave();
           go('start');
         }}
         onAudit={() => {
-          back();
+          leave();
           goToAudit(asked.extension.system.name);
         }}
         doors={doors}

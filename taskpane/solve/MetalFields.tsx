@@ -36,7 +36,7 @@ export function MetalFields({ spec, blanks, wish, onChange, faults, keyway, exte
       {text(
         'blank',
         'Keyway or blank',
-        `For every ${extending ? 'new ' : ''}key and cylinder that the sheet names none for.${names.length > 0 ? ` Your blanks: ${names.join(', ')}${blanks.length > names.length ? ' …' : ''}.` : ''}`,
+        `For what the sheet names none for.${names.length > 0 ? ` Your blanks: ${names.join(', ')}${blanks.length > names.length ? ' …' : ''}.` : ''}`,
         keyway,
       )}
       {text('others', 'Other keyways or blanks', 'With their keys and doors: K2: A1, Store; K3: A2.')}

@@ -135,6 +135,8 @@ export function SolveScreen() {
     back();
     forget();
     setName('');
+    // they name keys and doors of this grid alone
+    setWish({ ...wish, others: '' });
   };
   if (asked && (state.step === 'busy' || state.step === 'done'))
     return (

@@ -1,18 +1,14 @@
 /** A solution before it is written: what it costs, the keys, and the grid with its reasons chamber by chamber. */
 import { useMemo } from 'react';
 import { formatBitting } from '../../src/keying/bitting.ts';
-import { reachOf } from '../../src/keying/blankReach.ts';
-import { operates } from '../../src/keying/cylinder.ts';
 import type { Grid, Solved } from '../../src/keying/grid/index.ts';
-import { entersKeyway } from '../../src/keying/keyways.ts';
 import { GridPicture } from '../pictures/GridPicture.tsx';
-import type { GridData } from '../pictures/gridStates.ts';
 import { counted, grouped, listed } from '../pictures/numbers.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
-import type { Why } from '../pictures/why.ts';
 import { WhyOpens } from '../pictures/WhyOpens.tsx';
 import { Cautions } from '../shared/Caution.tsx';
 import { Fold } from '../shared/Fold.tsx';
+import { blankAt, solvedGrid } from './solvedGrid.ts';
 
 interface Props {
   readonly grid: Grid;
@@ -25,26 +21,8 @@ const SHOWN = 30;
 
 export function SolvedView({ grid, solved, doors }: Props) {
   const { spec, marks } = grid;
-  const { cost, keys, cylinders } = solved;
-  const shown = useMemo(
-    () => cylinders.map(({ id, chambers }) => ({ id, chambers, door: doors.get(id) || id })),
-    [cylinders, doors],
-  );
-  const data = useMemo((): GridData => {
-    const meant = marks.map((list) => new Set(list));
-    return {
-      keys,
-      cylinders: shown,
-      stateOf(row, column) {
-        const { keyway, cuts } = grid.keys[column]!;
-        const opens =
-          entersKeyway(grid.enters, keyway, grid.cylinders[row]!.keyway) &&
-          operates(shown[row]!.chambers, keys[column]!.bitting, reachOf(spec, cuts));
-        if (opens) return meant[row]!.has(column) ? 'opens' : 'interchange';
-        return meant[row]!.has(column) ? 'lock-out' : 'closed';
-      },
-    };
-  }, [grid, keys, marks, shown, spec]);
+  const { cost, keys } = solved;
+  const data = useMemo(() => solvedGrid(grid, solved, doors), [doors, grid, solved]);
   // where some stand already, what is new is told first, and the grid opens at it
   const fresh = keys.filter((key) => !key.fixed);
   const grown = fresh.length < keys.length;
@@ -57,8 +35,8 @@ export function SolvedView({ grid, solved, doors }: Props) {
     <div className="stack">
       <p>
         Solved in {counted(solved.steps, 'step')}. {counted(keys.length, 'key')} against{' '}
-        {counted(cylinders.length, 'cylinder')}, every pair audited: each key opens what is marked and nothing
-        else.
+        {counted(data.cylinders.length, 'cylinder')}, every pair audited: each key opens what is marked and
+        nothing else.
       </p>
       {grown && fresh.length > 0 && (
         <TextTable
@@ -86,7 +64,7 @@ export function SolvedView({ grid, solved, doors }: Props) {
             spec={spec}
             symbol={keys[column]!.symbol}
             bitting={keys[column]!.bitting}
-            cylinder={shown[row]!}
+            cylinder={data.cylinders[row]!}
             state={data.stateOf(row, column)}
             {...blankAt(grid, row, column)}
           />
@@ -141,16 +119,6 @@ function blanksOf({ keys }: Grid): ReadonlyMap<string, string> | undefined {
       [keyway, cuts === undefined ? undefined : counted(cuts, 'cut')].filter(Boolean).join(', '),
     ]),
   );
-}
-
-/** What the blank has to do with whether a key opens a cylinder. */
-function blankAt(grid: Grid, row: number, column: number): Pick<Why, 'cutsOnBlank' | 'wrongKeyway'> {
-  const { keyway: key = '', cuts } = grid.keys[column]!;
-  const { keyway: cylinder = '' } = grid.cylinders[row]!;
-  return {
-    ...(cuts !== undefined && { cutsOnBlank: cuts }),
-    ...(!entersKeyway(grid.enters, key, cylinder) && { wrongKeyway: { key, cylinder } }),
-  };
 }
 
 const some = (noun: string, count: number): string =>

@@ -1,7 +1,8 @@
 /** The forms of solving and of keys without a master, and the words for answers. */
 import { describe, expect, it } from 'vitest';
 import { bittingOf } from '../../src/keying/bitting.ts';
-import { keyedDifferentPool } from '../../src/keying/grid/index.ts';
+import { pinnedFor } from '../../src/keying/cylinder.ts';
+import { keyedDifferentPool, type Grid } from '../../src/keying/grid/index.ts';
 import { starterSpec } from '../../src/keying/starters.ts';
 import { runToEnd } from '../../src/keying/system.ts';
 import { auditInput, planNewSystem } from '../../src/workbook/index.ts';
@@ -10,6 +11,7 @@ import { DEFAULT_POOL, poolSystem, readPoolForm } from '../../taskpane/pools/poo
 import { chartPlaces } from '../../taskpane/solve/chartPlaces.ts';
 import { conflictLines } from '../../taskpane/solve/conflict.ts';
 import { DEFAULT_SOLVE, readSolveForm } from '../../taskpane/solve/solveForm.ts';
+import { blankAt, solvedGrid } from '../../taskpane/solve/solvedGrid.ts';
 import { searchWords } from '../../taskpane/solve/stage.ts';
 import { openBook } from '../support/office.ts';
 import { MADE, reading, write, writeSystem } from '../workbook/book.ts';
@@ -50,6 +52,42 @@ describe('the options of solving', () => {
     expect([...faults.keys()].sort()).toEqual(['avoid', 'budget', 'constant', 'mostDepths', 'seed']);
     expect(faults.get('constant')).toBe('Positions from 1 to 6, such as 5 6.');
     expect(faults.get('avoid')).toMatch(/^“24153”: /);
+  });
+});
+
+describe('the picture of a solution', () => {
+  it('has keys shut out by their keyway or their length, whatever their cuts', () => {
+    const cuts = bittingOf(spec, [2, 4, 1, 5, 3, 6]);
+    const keys = [
+      { symbol: 'A', keyway: 'K1' },
+      { symbol: 'B', keyway: 'K2' },
+      { symbol: 'C', keyway: 'K1', cuts: 5 },
+    ];
+    const cylinders = [
+      { id: '1', keyway: 'K1' },
+      { id: '2', keyway: 'K2' },
+      { id: '3', keyway: 'K1', inUse: [true, true, true, true, true, false] },
+    ];
+    const grid: Grid = { spec, keys, cylinders, marks: [[0], [1], [0, 2]] };
+    const data = solvedGrid(
+      grid,
+      {
+        keys: keys.map(({ symbol }) => ({ symbol, bitting: cuts, fixed: false })),
+        cylinders: cylinders.map(({ id, inUse }) => ({
+          id,
+          chambers: pinnedFor(spec, [cuts], inUse),
+          fixed: false,
+        })),
+      },
+      new Map([['2', 'Store']]),
+    );
+    expect(cylinders.map((_, row) => keys.map((_key, column) => data.stateOf(row, column)))).toEqual([
+      ['opens', 'closed', 'closed'],
+      ['closed', 'opens', 'closed'],
+      ['opens', 'closed', 'opens'],
+    ]);
+    expect(data.cylinders.map(({ door }) => door)).toEqual(['1', 'Store', '3']);
+    expect(blankAt(grid, 1, 0).wrongKeyway).toEqual({ key: 'K1', cylinder: 'K2' });
   });
 });
 
