@@ -5,6 +5,8 @@
  * wrong and what to do.
  */
 
+import { brief } from '../src/keying/words.ts';
+
 /** What a cell can be given back. */
 export type CellValue = string | number | boolean;
 
@@ -19,7 +21,7 @@ export const isBlank = (cell: unknown): boolean =>
 
 /** #VALUE! with a sentence. Thrown rather than returned, except in a cell of a spill. */
 export function refuse(sentence: string): never {
-  throw new CustomFunctions.Error(CustomFunctions.ErrorCode.invalidValue, sentence);
+  throw new CustomFunctions.Error(CustomFunctions.ErrorCode.invalidValue, brief(sentence));
 }
 
 /** Text or a number from a cell. `what` names the argument: `The code`. */

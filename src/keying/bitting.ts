@@ -71,6 +71,13 @@ function codeTable(symbols: readonly string[]): Int8Array {
   return table;
 }
 
+/** No code is so long, however its cuts are set apart: it has eight of them at most. */
+const LONGEST_CODE = 200;
+
+/** Whether a cell holds more than any code. */
+export const isTooLong = (cell: string | number): boolean =>
+  typeof cell === 'string' && cell.length > LONGEST_CODE && cell.trim().length > LONGEST_CODE;
+
 /** The plain way to write a code, which nearly every row of a long list has; undefined = look closer. */
 function plainIndices(
   { byCode, width }: Reader,
@@ -101,6 +108,8 @@ export function parseBitting(
   const expected = positions(spec);
   const plain = plainIndices(reader, input, expected);
   if (plain) return ok(plain as readonly number[] as Bitting);
+  // letter by letter, a full cell would give as many findings
+  if (isTooLong(input)) return err([{ code: 'not-a-code', text: String(input) }]);
   const text = typeof input === 'number' ? numberText(input) : input.normalize('NFKC').trim();
   const tokens = text === undefined ? undefined : splitCode(text, reader);
   if (tokens === undefined) return err([{ code: 'not-a-code', text: String(input) }]);

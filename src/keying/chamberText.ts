@@ -3,6 +3,7 @@
  * which admits every depth. Depths are set apart, never run together: a spreadsheet drops a leading zero, so `06`
  * and `6` would become the same chamber.
  */
+import { isTooLong } from './bitting.ts';
 import { depthsIn, depthSetOf, EVERY, NONE, type DepthSet } from './depthSet.ts';
 import { err, ok, type Result } from './result.ts';
 import type { Specification } from './specification.ts';
@@ -46,6 +47,7 @@ export function parseDepthSet(
   const text = String(input).normalize('NFKC').trim();
   if (text === '') return err([{ code: 'chamber-blank' }]);
   if (text.toLowerCase() === EMPTY_CHAMBER) return ok(EVERY);
+  if (isTooLong(text)) return err([{ code: 'chamber-not-depths', text }]);
   const bySymbol = indexBySymbol(spec);
   const tokens = text.toUpperCase().split(SEPARATORS).filter(Boolean);
   const unreadable = tokens.length === 0 || tokens.some((t) => !/^[0-9A-Z]+$/.test(t));

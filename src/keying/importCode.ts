@@ -3,7 +3,14 @@
  * The cell itself stays beside it exactly as it came. Where a code can't be told for sure it is not told at all: a
  * date that was a code, a number that lost zeros and a blind code stay what they are until a person decides.
  */
-import { formatBitting, parseBitting, reverseBitting, type Bitting, type BittingFault } from './bitting.ts';
+import {
+  formatBitting,
+  isTooLong,
+  parseBitting,
+  reverseBitting,
+  type Bitting,
+  type BittingFault,
+} from './bitting.ts';
 import { codesBehind, dateOfSerial, readDate, type WrittenDate } from './importDates.ts';
 import { isSheetError } from './sheetError.ts';
 import { positions, type Order, type Specification } from './specification.ts';
@@ -70,6 +77,7 @@ export function readCode(spec: Specification, cell: ImportCell, options: Reading
   const date = typeof text === 'string' ? readDate(text) : undefined;
   if (date) return wasDate(spec, original, date);
   const parsed = parseBitting(spec, text);
+  if (!parsed.ok && isTooLong(text)) return unreadable(original, parsed.error);
   if (parsed.ok) return asBitting(spec, original, parsed.value, notes, options);
   return withRepairs(spec, original, text, parsed.error, notes, options);
 }

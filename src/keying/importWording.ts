@@ -4,7 +4,7 @@ import type { Judgement } from './judge.ts';
 import { sayAll } from './sayAll.ts';
 import type { Specification } from './specification.ts';
 import { formatNumber, lengthOf } from './units.ts';
-import { counted, listed, type Words } from './words.ts';
+import { brief, counted, listed, type Words } from './words.ts';
 
 const NOTES: Words<ImportNote> = {
   'look-alike': (n) => `“${n.from}” at cut ${n.at} was taken for ${n.to}, which it looks like.`,
@@ -22,7 +22,7 @@ const NOTES: Words<ImportNote> = {
 /** @example sayImportNote({ code: 'full-width' }) → 'Full-width characters were taken for plain ones.' */
 export function sayImportNote(note: ImportNote): string {
   // the table's type ties each code to its own note, which an indexed call can't express
-  return (NOTES[note.code] as (note: ImportNote) => string)(note);
+  return brief((NOTES[note.code] as (note: ImportNote) => string)(note));
 }
 
 /** Everything there is to say about how a cell was read, in one line; '' where nothing is. */

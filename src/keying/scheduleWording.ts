@@ -1,7 +1,7 @@
 /** Findings of a schedule in words: what is wrong and what to do, without the cell's address. */
 import type { ScheduleFinding, UntidyWhy } from './scheduleFindings.ts';
 import type { CautionKind } from './scheduleWords.ts';
-import { counted, grouped } from './words.ts';
+import { brief, counted, grouped } from './words.ts';
 
 const WHY: Readonly<Record<UntidyWhy, string>> = {
   case: 'is in small letters',
@@ -16,7 +16,9 @@ const CAUTION: Readonly<Record<CautionKind, string>> = {
 };
 
 /** @example sayScheduleFinding({ code: 'not-keyed', doors: 14, row: 57, role: 'symbol' }) → '14 doors have no keyset yet. …' */
-export function sayScheduleFinding(finding: ScheduleFinding): string {
+export const sayScheduleFinding = (finding: ScheduleFinding): string => brief(wordsOf(finding));
+
+function wordsOf(finding: ScheduleFinding): string {
   switch (finding.code) {
     case 'no-door':
       return 'This row has a keyset or a quantity but no door. Type the door’s number, or clear the row.';

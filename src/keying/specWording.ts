@@ -6,9 +6,13 @@ import type { ChamberFault } from './chamberText.ts';
 import { NEEDED_COLUMNS } from './specRow.ts';
 import type { SpecCellFault } from './specTable.ts';
 import { say } from './wording.ts';
+import { brief } from './words.ts';
 
 /** @example saySpecFault({ column: 'Unit', fault: { code: 'cell-blank' } }) → 'Unit is blank; fill it in.' */
-export function saySpecFault({ column, fault }: Pick<SpecCellFault, 'column' | 'fault'>): string {
+export const saySpecFault = (found: Pick<SpecCellFault, 'column' | 'fault'>): string =>
+  brief(specFault(found));
+
+function specFault({ column, fault }: Pick<SpecCellFault, 'column' | 'fault'>): string {
   switch (fault.code) {
     case 'table-empty':
       return `The table has no header row; its first row must hold the column names (${NEEDED_COLUMNS.join(', ')} at least).`;
@@ -46,7 +50,9 @@ export function saySpecFault({ column, fault }: Pick<SpecCellFault, 'column' | '
 }
 
 /** @example sayChamberFault({ code: 'chamber-blank' }) → 'the cell is blank; write any for an empty chamber' */
-export function sayChamberFault(fault: ChamberFault): string {
+export const sayChamberFault = (fault: ChamberFault): string => brief(chamberFault(fault));
+
+function chamberFault(fault: ChamberFault): string {
   switch (fault.code) {
     case 'chamber-blank':
       return 'the cell is blank; write any for an empty chamber';

@@ -8,7 +8,7 @@ import { HIERARCHY_WORDS } from './hierarchyWording.ts';
 import type { RuleName } from './rules.ts';
 import type { SpecificationFault } from './specification.ts';
 import { formatLength, type LengthFault, type Unit } from './units.ts';
-import { counted, listed, steps, type Words } from './words.ts';
+import { brief, counted, listed, steps, type Words } from './words.ts';
 
 /**
  * How near, in the spec's unit: 18 thousandths → `0.018 in`, 12.5 → `0.0125 in`, 19.7 of a metric spec → `0.50 mm`
@@ -182,7 +182,8 @@ const WORDS: Words<Finding> = {
 export function say(finding: Finding, place?: string): string {
   // the table's type ties each code to its own finding, which an indexed call can't express
   const word = WORDS[finding.code] as (finding: Finding) => string;
-  return place === undefined ? word(finding) : `${place}: ${word(finding)}`;
+  const sentence = brief(word(finding));
+  return place === undefined ? sentence : `${place}: ${sentence}`;
 }
 
 const RULE_WORDS: Record<RuleName, string> = {

@@ -17,3 +17,19 @@ export const counted = (n: number, one: string, many = `${one}s`): string =>
 export const steps = (n: number): string => counted(n, 'step');
 
 export const listed = (items: readonly string[]): string => items.join(', ');
+
+/** A sentence of more characters than this quotes something that nobody reads to its end. */
+const READABLE = 400;
+const TOO_LONG = 1_000;
+
+/**
+ * A sentence for reading: a cell holds up to 32,767 characters, and what it quotes of one is cut where it is long.
+ * @example brief(`“${'x'.repeat(5000)}” is not a code; …`) → '“xxx…” is not a code; …'
+ */
+export function brief(sentence: string): string {
+  if (sentence.length <= READABLE) return sentence;
+  const cut = sentence.replace(/“([^“”]{60})[^“”]+”/gu, '“$1…”');
+  if (cut.length <= TOO_LONG) return cut;
+  const letters = [...cut.slice(0, TOO_LONG)].slice(0, -1);
+  return `${letters.join('')}… ${cut.slice(-200).replace(/^\S*\s?/, '')}`;
+}

@@ -2,6 +2,7 @@
  * A key-by-door grid of the shop's, read into keys, cylinders and marks with their cells. Nothing is guessed: a cell
  * that is neither a mark nor empty is a fault, and so is a name that stands twice.
  */
+import { brief } from '../keying/words.ts';
 import { isBlank } from './fields.ts';
 import { layoutUnder, findGridLayout, markOf, type GridLayout } from './gridLayout.ts';
 import { columnsAbout, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
@@ -95,7 +96,7 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
       ...(metal && { metal }),
     })),
     marks: read.marks,
-    problems,
+    problems: problems.map((one) => ({ ...one, sentence: brief(one.sentence) })),
   };
 }
 

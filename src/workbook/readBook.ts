@@ -2,6 +2,7 @@
  * Reads everything of ours in a workbook. Tables are found by their names, wherever they are and whatever the sheet
  * is called by now. Three rounds: names, places, contents (in blocks).
  */
+import { brief } from '../keying/words.ts';
 import { readSpecTable } from '../keying/specTable.ts';
 import { saySpecFault } from '../keying/specWording.ts';
 import type { Result } from '../keying/result.ts';
@@ -22,7 +23,8 @@ export async function readBook(context: Excel.RequestContext): Promise<BookReadi
   const problems: Problem[] = [];
   const specs = readSpecs(raw.tables, problems);
   const systems = readAllSystems(raw.tables, specs, problems);
-  return { ...raw, specs, systems, problems, summary: summarise(specs, systems, problems) };
+  const readable = problems.map((one) => ({ ...one, sentence: brief(one.sentence) }));
+  return { ...raw, specs, systems, problems: readable, summary: summarise(specs, systems, problems) };
 }
 
 type RawBook = Pick<BookReading, 'tables' | 'sheets' | 'structureProtected' | 'tableNames'>;

@@ -3,6 +3,7 @@
  * name while it is written or before it is taken back. Excel keeps a sheet's id through that, and takes an id wherever it
  * takes a name; an id has braces around it and is longer than any name.
  */
+import { isFormula } from './cells.ts';
 import type { Remembered, UndoPlan } from './outcome.ts';
 import { quoteSheet } from './places.ts';
 import type { PlanStep } from './plan.ts';
@@ -64,7 +65,9 @@ export class NamesNow {
     return contents.map((one) => ({
       ...one,
       box: this.in(one.box),
-      formulas: one.formulas.map((row) => row.map((cell) => this.formula(cell))),
+      formulas: one.formulas.map((row, r) =>
+        row.map((cell, c) => (isFormula(cell, one.values[r]?.[c] ?? '') ? this.formula(cell) : cell)),
+      ),
     }));
   }
 
@@ -80,7 +83,7 @@ export class NamesNow {
   }
 
   private formula(cell: CellValue): CellValue {
-    if (typeof cell !== 'string' || !cell.startsWith('=')) return cell;
+    if (typeof cell !== 'string' || cell.length > LONGEST_FORMULA) return cell;
     return cell.replace(REFERENCE, (whole: string, quoted?: string, plain?: string) => {
       const said = quoted?.replaceAll("''", "'") ?? plain;
       if (said === undefined) return whole;
@@ -90,6 +93,9 @@ export class NamesNow {
     });
   }
 }
+
+/** Excel's limit. */
+const LONGEST_FORMULA = 8_192;
 
 /** Texts, which are passed over, and sheets in front of an exclamation mark, but for those of other workbooks. */
 const REFERENCE = /"(?:[^"]|"")*"|'((?:[^']|'')*)'!|(?<![\p{L}\p{N}_.:\]])([\p{L}_][\p{L}\p{N}_.:]*)!/gu;

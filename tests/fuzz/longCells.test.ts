@@ -4,7 +4,16 @@
  */
 import { describe, expect, it } from 'vitest';
 import { auditSystem } from '../../src/keying/audit.ts';
-import { bittingOf } from '../../src/keying/bitting.ts';
+import { bittingOf, parseBitting } from '../../src/keying/bitting.ts';
+import { parseDepthSet } from '../../src/keying/chamberText.ts';
+import { readCode } from '../../src/keying/importCode.ts';
+import { sayReading } from '../../src/keying/importWording.ts';
+import { checkSchedule } from '../../src/keying/scheduleCheck.ts';
+import { readLines } from '../../src/keying/scheduleRead.ts';
+import { sayScheduleFinding } from '../../src/keying/scheduleWording.ts';
+import { sayChamberFault } from '../../src/keying/specWording.ts';
+import { say } from '../../src/keying/wording.ts';
+import { brief } from '../../src/keying/words.ts';
 import { parseMoment } from '../../src/keying/calendar.ts';
 import { EVERY } from '../../src/keying/depthSet.ts';
 import { intendedByHierarchy } from '../../src/keying/intended.ts';
@@ -98,4 +107,77 @@ describe('a very long cell', () => {
     expect(keysIn('AA1, AA2;A')).toEqual(['AA1', 'AA2', 'A']);
     expect(keysIn(`AA1${blanks},${blanks}AA2;${blanks}A`)).toEqual(['AA1', 'AA2', 'A']);
   });
+
+  it('is one finding as a code and as a chamber, not one for each of its characters', () => {
+    for (const filling of ['l', '2-', '9', 'x ', '(', '\u0301', '\u{1F511}']) {
+      const text = filling.repeat(LONG / filling.length);
+      expect(parseBitting(spec, text)).toEqual({ ok: false, error: [{ code: 'not-a-code', text }] });
+      const read = readCode(spec, text);
+      expect(read).toMatchObject({ kind: 'unreadable', faults: [{ code: 'not-a-code' }] });
+      expect(read.faults).toHaveLength(1);
+      expect(read.notes.length).toBeLessThan(3);
+      const chamber = parseDepthSet(spec, text);
+      expect(chamber.ok ? [] : chamber.error).toMatchObject([{ code: 'chamber-not-depths' }]);
+    }
+    // blanks around it are no part of a code
+    expect(parseBitting(spec, `${blanks}274153${blanks}`)).toEqual(parseBitting(spec, '274153'));
+    expect(readCode(spec, `${blanks}274153${blanks}`)).toMatchObject({ kind: 'bitting' });
+  });
+
+  it('is told in a sentence that can be read', () => {
+    for (const filling of ['l', '2-', ' x', '“', '”', '\u{1F511}', '\uD800']) {
+      const text = filling.repeat(LONG / filling.length);
+      const sentences = [
+        sayReading(readCode(spec, text)),
+        ...[parseBitting(spec, text)].flatMap((read) => (read.ok ? [] : read.error.map((f) => say(f)))),
+        ...[parseDepthSet(spec, text)].flatMap((read) => (read.ok ? [] : read.error.map(sayChamberFault))),
+        ...scheduleFindings(text).map(sayScheduleFinding),
+        ...gridSentences(text),
+      ];
+      expect(sentences.length).toBeGreaterThan(3);
+      for (const sentence of sentences) {
+        expect(sentence.length, filling).toBeLessThan(1_300);
+        if (!filling.includes('\uD800')) expect(sentence).not.toMatch(/\p{Cs}/u);
+      }
+    }
+    expect(brief('short “text”.')).toBe('short “text”.');
+    expect(brief(`“${'x'.repeat(500)}” is not a code; type it.`)).toBe(
+      `“${'x'.repeat(60)}…” is not a code; type it.`,
+    );
+    expect(brief(`${'word '.repeat(500)}end of it.`)).toMatch(/^word .*… (?:word )+end of it\.$/);
+  });
+
+  it('is a door, a keyset and a quantity of a schedule with findings of its own rows alone', () => {
+    const found = scheduleFindings('AA1 '.repeat(LONG / 4));
+    // five rows of five columns: each cell can be found fault with a few times, never once for each character
+    expect(found.length).toBeLessThan(50);
+    expect(found.some((f) => f.code === 'not-a-number')).toBe(true);
+  });
 });
+
+function scheduleFindings(text: string) {
+  const cells = [
+    ['Door', 'Room', 'Keyset', 'Qty', 'Keys'],
+    ['1', text, text, text, text],
+    [text, 'x', 'AA1', 1, 1],
+    ['3', 'x', `${text}1`, 1, 1],
+    [text, '', '', '', ''],
+  ];
+  const columns = { headerRow: 0, door: 0, location: 1, symbol: 2, quantity: 3, keys: 4 };
+  return checkSchedule(readLines(cells, columns, []), {
+    keys: [{ symbol: text }, { symbol: 'AA1' }],
+    cylinders: [text],
+  });
+}
+
+const gridSentences = (text: string): string[] =>
+  chartOf({
+    box: { sheet: 'S', row: 0, column: 0, rows: 4, columns: 4 },
+    merged: [],
+    values: [
+      ['Cylinder', 'Door', text, 'AA1'],
+      ['C1', 'x', text, 'x'],
+      [text, text, 'x', 'x'],
+      [text, text, 'x', text],
+    ],
+  })?.problems.map(({ sentence }) => sentence) ?? [];

@@ -283,6 +283,17 @@ describe('formulas of what was there', () => {
     expect(book.model.cell('Rooms', 0, 0)?.formula).toBe("='Doors of ''25'!A1&\"Doors!A1\"");
   });
 
+  it('are told from texts that read like them', async () => {
+    const book = twoSheets();
+    book.host.userEdit('Rooms', 'A1', "'=Doors!A1");
+    const steps = [cell('Doors', 'ours', 'old door'), cell('Rooms', 'ours', '=Doors!A1')];
+    const undo = undoOf(await applyPlan({ ...plan, steps }));
+    book.model.renameSheet('Doors', 'Gates', 'user');
+    expect((await undoPlan(undo)).outcome).toBe('done');
+    expect(at(book.model, 'Rooms', 'A1')).toBe('=Doors!A1');
+    expect(book.model.cell('Rooms', 0, 0)?.formula).toBeUndefined();
+  });
+
   it('follow renamed sheets as Excel lets formulas follow', () => {
     const names = new NamesNow(
       [
