@@ -27,24 +27,16 @@ export function firstOfLots(instance: Instance, list: readonly (readonly number[
   return list.map((_, at) => find(at) === at);
 }
 
-function changesOf({
-  positions: p,
-  depths,
-  domain,
-  near,
-  inUse,
-  fixedCuts,
-  fixedSets,
-  reach,
-}: Instance): Change[] {
-  if (fixedCuts.some(Boolean) || fixedSets.some(Boolean)) return [];
+function changesOf({ positions: p, depths, domain, near, inUse, fixedSets, reach }: Instance): Change[] {
+  if (fixedSets.some(Boolean)) return [];
   // On short blanks some cuts don't count towards the difference between keys.
   if (reach.some((bits) => bits !== reach[0])) return [];
+  // An existing key has one depth a chamber, so where one stands the domains differ.
   for (let at = p; at < domain.length; at++) if (domain[at] !== domain[at - p]) return [];
   const changes: Change[] = [];
   for (let i = 0; i < p; i++)
     for (let j = i + 1; j < p; j++)
-      if (domain[i] === domain[j] && inUse.every((bits) => ((bits >>> i) & 1) === ((bits >>> j) & 1)))
+      if (inUse.every((bits) => ((bits >>> i) & 1) === ((bits >>> j) & 1)))
         changes.push((cuts) => cuts.map((cut, at) => (at === i ? cuts[j]! : at === j ? cuts[i]! : cut)));
   if (inUse.every((bits) => mirrored(bits, p) === bits)) changes.push((cuts) => [...cuts].reverse());
   const keepsNear = (to: (depth: number) => number): boolean =>

@@ -67,6 +67,31 @@ describe('what cross-keying costs', () => {
     expect(getIn).toEqual(['AB']);
   });
 
+  it('is under no known key where the door or its keys have no place in the hierarchy', () => {
+    const control = (symbol: string, key_: KeyRecord) => {
+      const cylinders = system.cylinders.map((door) => ({ ...door, symbol }));
+      const cost = crossKeyingCost(
+        { ...system, cylinders, keys: [...keys, key_] },
+        'Plant',
+        [key_.symbol],
+        [],
+      );
+      if (!cost.ok) throw new Error(JSON.stringify(cost.error));
+      return cost.value.control;
+    };
+    const cuts = [2, 2, 6, 2, 6, 4];
+    expect(control('AA1', key('AA9', 'CK', cuts, 'AA'))).toBe('controlled');
+    expect(control('  ', key('AA9', 'CK', cuts, 'AA'))).toBe('unknown');
+    // a blank parent is none: what the symbol says counts
+    expect(control('AA1', key('AA9', 'CK', cuts, ' '))).toBe('controlled');
+    expect(control('AA1', key('Gate', 'single', cuts))).toBe('unknown');
+  });
+
+  it('says of no door at all that nobody is meant for that nothing is known', () => {
+    const cost = crossKeyingCost(system, 'Plant', [], []);
+    expect(cost.ok && cost.value).toMatchObject({ control: 'unknown', alternatives: [], extraMasterPins: 0 });
+  });
+
   it('offers to leave chambers empty, with what that lets in', () => {
     const { alternatives } = costOf('AA2');
     const empty = alternatives.filter(({ kind }) => kind === 'empty-chamber');
@@ -103,6 +128,12 @@ describe('what cross-keying costs', () => {
   it('lists the incidental bittings that it counts', () => {
     const { after } = costOf('AA2');
     expect([...whoElse(system, after)]).toHaveLength(after.incidental);
+    // a free bitting is nobody's: who gets in with it is not issued
+    const free = {
+      ...system,
+      keys: keys.map((k) => (k.symbol === 'AA2' ? { ...k, status: 'free' as const } : k)),
+    };
+    expect([...whoElse(free, after)]).toHaveLength(after.incidental + 1);
   });
 });
 

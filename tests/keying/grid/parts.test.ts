@@ -3,10 +3,17 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { bittingOf } from '../../../src/keying/bitting.ts';
 import { depthSetOf, EVERY, NONE } from '../../../src/keying/depthSet.ts';
-import { fixedCylinder, fixedKey, gridOf, type Grid } from '../../../src/keying/grid/chart.ts';
+import {
+  fixedCylinder,
+  fixedKey,
+  gridOf,
+  type Grid,
+  type SolveOptions,
+} from '../../../src/keying/grid/chart.ts';
 import { controlLines, controlProblem, depthsUnder, pullsOne } from '../../../src/keying/grid/controls.ts';
-import { openDomains } from '../../../src/keying/grid/everything.ts';
+import { openDomains, searchEverything } from '../../../src/keying/grid/everything.ts';
 import { bitCount, isFixedKey, lowestBit } from '../../../src/keying/grid/instance.ts';
+import { skippedLevels } from '../../../src/keying/grid/levels.ts';
 import { prepareGrid, wholeDomain } from '../../../src/keying/grid/prepare.ts';
 import { createRandom } from '../../../src/keying/grid/random.ts';
 import { partGrid, shrink } from '../../../src/keying/grid/shrink.ts';
@@ -96,6 +103,7 @@ describe('seeded numbers', () => {
     const items = [0, 1, 2, 3];
     const orders = Array.from({ length: 600 }, () => random.shuffled(items).join(''));
     expect(items).toEqual([0, 1, 2, 3]);
+    expect(random.shuffled(items)).toHaveLength(4);
     // all 4! orders, the rarest of them no less than a third of its share of 25
     const counts = new Map<string, number>();
     for (const order of orders) counts.set(order, (counts.get(order) ?? 0) + 1);
@@ -232,6 +240,83 @@ describe('depths open to new keys', () => {
   });
 });
 
+describe('trying everything', () => {
+  const narrow = smallSpec(4, 2);
+  const own = (keys: number) =>
+    plainGrid(
+      narrow,
+      keys,
+      Array.from({ length: keys }, (_, k) => [k]),
+    );
+  const everything = (grid: Grid, options: SolveOptions, until = 100_000) =>
+    drain(searchEverything(grid, { rules: noRules, ...options }, { steps: 0 }, until));
+
+  it('goes on to the next way to choose the constant cuts, and ends where one does', () => {
+    const constant = [0, 1, 2];
+    // both bittings that begin with 000 are taken
+    const avoid = [0, 1].map((d) => bittingOf(narrow, [0, 0, 0, d]));
+    const found = everything(own(2), { constant, avoid });
+    if (found.kind !== 'solved') throw new Error(found.kind);
+    const cutsOf = [0, 1].map((k) => found.state.cutsOf(k));
+    expect(cutsOf.map((c) => c.slice(0, 3).join(''))).not.toContain('000');
+    expect(cutsOf[0]!.slice(0, 3)).toEqual(cutsOf[1]!.slice(0, 3));
+    expect(found.prepared.keysIn.slice(0, 2)).toEqual([[0], [1]]);
+    expect(everything(own(3), { constant })).toEqual({ kind: 'none' });
+  });
+
+  it('gives up where the ways are too many or the steps used up', () => {
+    expect(everything(plainGrid(smallSpec(4, 9), 1, [[0]]), { constant: [0, 1, 2] })).toEqual({
+      kind: 'gave-up',
+    });
+    expect(everything(own(3), {}, 0)).toEqual({ kind: 'gave-up' });
+  });
+});
+
+describe('skipped levels', () => {
+  const names = (grid: Grid) =>
+    skippedLevels(grid).map((found) =>
+      found.code === 'skips-level' ? `${found.key} at ${found.cylinder}` : '',
+    );
+  // K1 over all doors, K2 over those of K3 to K7, K8 over those of K9 to K13
+  const doors = [
+    ...[2, 3, 4, 5, 6].map((k) => [0, 1, k]),
+    ...[8, 9, 10, 11, 12].map((k) => [0, 7, k]),
+    // shared doors, so that a master opens the greater part of a key's doors beside one that it does not
+    [0, 1, 2, 3],
+    [0, 7, 9, 10],
+  ];
+  const grid = (...more: number[][]) => plainGrid(smallSpec(6, 4), 13, [...doors, ...more]);
+
+  it('are those between two keys that a door is marked for', () => {
+    expect(names(grid())).toEqual([]);
+    expect(names(grid([0, 2]))).toEqual(['K2 at C13']);
+    expect(names(grid([0, 9], [0, 3]))).toEqual(['K8 at C13', 'K2 at C14']);
+    // nothing above is skipped where no key above opens the door, or the one between does
+    expect(names(grid([2]))).toEqual([]);
+    expect(names(grid([1, 2]))).toEqual([]);
+    expect(names(grid([0, 1]))).toEqual([]);
+  });
+
+  it('are so under the widest key too where it opens few of a master’s doors', () => {
+    // K2 opens seven doors, of which K1 opens three; K3 has two of those and one with K1 alone
+    const plain = Array.from({ length: 40 }, (_, n) => [0, 7 + n]);
+    const few = [
+      [1, 3],
+      [1, 4],
+      [1, 5],
+      [1, 6],
+      [0, 1, 2],
+      [0, 1, 2],
+      [0, 2],
+    ];
+    const inUse = [false, true, true, true];
+    const wide = plainGrid(smallSpec(4, 4), 47, [...plain, ...few]);
+    // two doors alike would be one, so one of them has a chamber less
+    const cylinders = wide.cylinders.map((c, n) => (n === 44 ? { ...c, inUse } : c));
+    expect(names({ ...wide, cylinders })).toEqual(['K2 at C47']);
+  });
+});
+
 describe('part of a grid', () => {
   it('keeps its marks under the new numbers', () => {
     const grid = plainGrid(spec, 4, [[0, 3], [1], [1, 2, 3]]);
@@ -288,6 +373,24 @@ describe('part of a grid', () => {
   });
 });
 
+describe('the grid of wide keys', () => {
+  it('keeps doors apart that a blank enters and that it does not', () => {
+    const grid: Grid = {
+      ...plainGrid(spec, 4, [[0, 2], [0, 3], [0]]),
+      keys: [{ symbol: 'K1' }, { symbol: 'K2', keyway: 'A' }, { symbol: 'K3' }, { symbol: 'K4' }],
+      cylinders: [
+        { id: 'C1', keyway: 'A' },
+        { id: 'C2', keyway: 'B' },
+        { id: 'C3', keyway: 'A' },
+      ],
+    };
+    const { instance } = prepareGrid(grid, { rules: noRules }, wholeDomain(grid));
+    const part = partOf(instance, [0, 1]);
+    expect(part.cylinders).toEqual([0, 1]);
+    expect([...part.instance.shut!]).toEqual([0, 0, 0, 1]);
+  });
+});
+
 describe('a conflict', () => {
   // only the last position may differ, by two depths
   const narrow = smallSpec(4, 2);
@@ -303,6 +406,18 @@ describe('a conflict', () => {
       minimal: true,
     });
     expect(work.steps).toBeGreaterThan(0);
+  });
+
+  it('is found in two thousand steps for each try at least, and is not called the smallest where those are too few', () => {
+    const own = (keys: number) =>
+      plainGrid(
+        narrow,
+        keys,
+        Array.from({ length: keys }, (_, k) => [k]),
+      );
+    expect(drain(shrink(own(4), options, { steps: 0 }, 0)).minimal).toBe(true);
+    // 17 keys and 16 bittings: nobody tries all ways to give them out
+    expect(drain(shrink(own(17), { rules: noRules }, { steps: 0 }, 0))).toMatchObject({ minimal: false });
   });
 
   it('leaves out cylinders that none of its keys is marked for, unless they stand already', () => {
@@ -360,6 +475,16 @@ describe('bittings as good as one another', () => {
     expect(lots(grid, list)).toBe(new Set(images).size);
   });
 
+  it('may swap two depths where those alone are too near, and turn none round', () => {
+    const plain = instanceOf(plainGrid(smallSpec(4, 4, 2), 2, [[0], [1]]));
+    // 0 and 1 too near each other, 2 and 3 not
+    const uneven = { ...plain, near: Int32Array.from([2, 1, 0, 0]) };
+    const number = (instance: typeof plain) => firstOfLots(instance, all(4, 4)).filter(Boolean).length;
+    expect(number(uneven)).toBe(5);
+    // 0 too near 1, 1 too near 2: 0 and 2 may be swapped, 1 and 3 are like no other
+    expect(number({ ...plain, near: Int32Array.from([2, 5, 2, 0]) })).toBe(15);
+  });
+
   it('are each a lot where something stands already, blanks differ, or depths differ from key to key', () => {
     const grid = plainGrid(smallSpec(4, 3), 2, [[0], [1]]);
     const list = all(4, 3);
@@ -367,6 +492,12 @@ describe('bittings as good as one another', () => {
     expect(lots(fixed, list)).toBe(list.length);
     const there = { id: 'C1', chambers: [depthSetOf([0]), EVERY, EVERY, EVERY] };
     expect(lots({ ...grid, cylinders: [there, { id: 'C2' }] }, list)).toBe(list.length);
+    const unmarked = { id: 'C3', chambers: [depthSetOf([0]), EVERY, EVERY, EVERY] };
+    expect(lots({ ...grid, cylinders: [...grid.cylinders, unmarked], marks: [[0], [1], []] }, list)).toBe(
+      list.length,
+    );
+    const domain = Int32Array.from([3, 7, 7, 7, 7, 7, 7, 7]);
+    expect(firstOfLots({ ...instanceOf(grid), domain }, list)).not.toContain(false);
     const short = { ...grid, keys: [{ symbol: 'A', cuts: 3 }, { symbol: 'B' }] };
     expect(lots(short, list)).toBe(list.length);
     // chambers of other depths: not swapped with one another, though their own depths are
