@@ -1,7 +1,8 @@
 /**
  * Weighted local repair. Takes a pair that operates and must not, looks at every single cut that would break it, of
  * the key that gets in and of the keys that let it in, and makes the best change; recent cuts are taboo, and the
- * pairs left at a standstill weigh more (breakout). Heavy keys are rarely moved, since hundreds of doors hang on
+ * pair that was to be broken weighs more at a standstill (breakout, one pair at a time: with all of them weighing more
+ * the count rises by thousands before it falls). Heavy keys are rarely moved, since hundreds of doors hang on
  * them. Now and then a key is given quite another bitting that fits everywhere.
  */
 import { costOfMoves } from './moveCosts.ts';
@@ -135,7 +136,7 @@ export function* repair(
         }
         if (alone !== 0) consider(m, alone, () => true);
       }
-    if (best >= 0) state.raiseWeights();
+    if (best >= 0) state.raiseWeight(pair);
     if (bestKey < 0 || (best > 0 && random.below(UPHILL_ONE_IN) !== 0)) continue;
     const i = Math.floor(bestAt / d);
     const old = state.cuts[bestKey * p + i]!;

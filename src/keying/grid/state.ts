@@ -5,6 +5,9 @@
 import { bitCount, lowestBit, type Instance } from './instance.ts';
 import { StateBits, UNPLACED } from './stateBits.ts';
 
+/** Well within what a weight is kept in. */
+const MOST_WEIGHT = 60_000;
+
 export class GridState extends StateBits {
   /** Pairs (key · cylinders + cylinder) that operate and must not. */
   readonly conflicts: number[] = [];
@@ -182,11 +185,9 @@ export class GridState extends StateBits {
     return sum;
   }
 
-  /** Raises the weight of every pair that is wrong now. */
-  raiseWeights(): void {
-    if (this.weights)
-      for (const pair of this.conflicts)
-        if (this.weights[pair]! < 60_000) this.weights[pair] = this.weights[pair]! + 1;
+  /** Makes a pair that is wrong weigh more. */
+  raiseWeight(pair: number): void {
+    if (this.weights && this.weights[pair]! < MOST_WEIGHT) this.weights[pair] = this.weights[pair]! + 1;
   }
 
   /** Weighted conflicts of key k's row and of its cylinders' columns as they are. */

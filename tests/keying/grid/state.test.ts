@@ -156,9 +156,11 @@ describe('a state of the search', () => {
             state.move(k, i, depth);
             plain.cuts[k] = own.map((cut, at) => (at === i ? depth : cut));
           } else if (act === 2) {
-            state.raiseWeights();
-            for (const [key, c] of plain.wrongPairs())
+            for (const [key, c] of plain.wrongPairs()) {
+              if (random(3) === 0) continue;
+              state.raiseWeight(key * instance.cylinders + c);
               plain.weights.set(`${key} ${c}`, plain.weight(key, c) + 1);
+            }
           } else {
             const cuts = anyCuts();
             state.place(k, cuts);
