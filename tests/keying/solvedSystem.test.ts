@@ -137,13 +137,29 @@ describe('a system of a solved grid', () => {
     expect(leftOut).toEqual([]);
   });
 
-  it('carries its keyway on every key and cylinder', () => {
+  it('has the blanks and keyways of the grid on its keys and cylinders, and none where the grid names none', () => {
     for (const grid of [house, { ...house, spec: CORE }]) {
       const plain = made(grid).system;
-      const keyed = made(grid, { keyway: 'K1' }).system;
-      for (const record of [...plain.keys, ...plain.cylinders]) expect(record).not.toHaveProperty('keyway');
-      expect(keyed.keys).toEqual(plain.keys.map((key) => ({ ...key, keyway: 'K1' })));
-      expect(keyed.cylinders).toEqual(plain.cylinders.map((cylinder) => ({ ...cylinder, keyway: 'K1' })));
+      for (const record of [...plain.keys, ...plain.cylinders]) {
+        expect(record).not.toHaveProperty('keyway');
+        expect(record).not.toHaveProperty('cuts');
+      }
+      expect(plain).not.toHaveProperty('enters');
+      const all = grid.spec.centres.length;
+      const { system } = made({
+        ...grid,
+        keys: grid.keys.map((key) => ({ ...key, keyway: 'K1', cuts: all })),
+        cylinders: grid.cylinders.map((cylinder) => ({ ...cylinder, keyway: 'K1' })),
+        enters: { K1: ['K2'] },
+      });
+      expect(system.keys.map(({ keyway }) => keyway)).toEqual(plain.keys.map(() => 'K1'));
+      expect(system.keys.flatMap(({ level, cuts }) => (level === 'control' ? [] : [cuts]))).toEqual([
+        all,
+        all,
+        all,
+      ]);
+      expect(system.cylinders.map(({ keyway }) => keyway)).toEqual(['K1', 'K1']);
+      expect(system.enters).toEqual({ K1: ['K2'] });
     }
   });
 
