@@ -1,6 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { asText, blocksOf, miswritten, unexpectedCells, writtenCells } from '../../src/workbook/blocks.ts';
+import {
+  addedSheets,
+  arrived,
+  asText,
+  blocksOf,
+  hasFormulas,
+  miswritten,
+  numberFormats,
+  ownThings,
+  unexpectedCells,
+  writtenCells,
+} from '../../src/workbook/blocks.ts';
 import { rowBlocks } from '../../src/workbook/cells.ts';
 import { explain, KNOWN_CODES } from '../../src/workbook/excelErrors.ts';
 import type { WriteBlock } from '../../src/workbook/plan.ts';
@@ -52,6 +63,109 @@ describe('blocks of a write', () => {
     expect(asText('Front door')).toBe('Front door');
   });
 
+  it('say what stays plain in a General cell', () => {
+    for (const text of ['Front door', 'trueness', 'so true', 'false alarm', 'true x', 'AA'])
+      expect(asText(text)).toBe(text);
+    expect(asText('true ')).toBe("'true ");
+    expect(asText('AA1')).toBe("'AA1");
+  });
+
+  it('carry their own rows and what is expected there', () => {
+    // 20,000 cells a request: 7,001 rows of three columns are two blocks
+    const rows = Array.from({ length: 7_001 }, (_, r) => [`a${r}`, 'b', 'c']);
+    const three = { ...step, cells: rows, formats: ['text', 'text', 'text'] as const };
+    const [first, second, ...more] = blocksOf({ ...three, expected: rows }, 4);
+    expect(more).toEqual([]);
+    expect(first).toMatchObject({ step: 4, box: { sheet: 'S', row: 2, column: 1, rows: 6_666, columns: 3 } });
+    expect(second!.box).toEqual({ sheet: 'S', row: 6_668, column: 1, rows: 335, columns: 3 });
+    expect([...first!.cells, ...second!.cells]).toEqual(rows);
+    expect(second!.expected).toEqual(rows.slice(6_666));
+    expect(blocksOf(three, 4)[1]!.expected).toBe('empty');
+    expect(blocksOf({ kind: 'add-sheet', sheet: 'S' }, 0)).toEqual([]);
+  });
+
+  it('have a number format a cell, and say whether formulas are among them', () => {
+    const formats = ['text', 'general', 'inches', 'millimetres'] as const;
+    const [block] = blocksOf({ ...step, cells: [[1, 2, 3, 4]], formats }, 0);
+    expect(numberFormats(block!)).toEqual([['@', 'General', '0.000#', '0.00']]);
+    expect(hasFormulas(block!)).toBe(false);
+    expect(hasFormulas(blocksOf(step, 0)[0]!)).toBe(true);
+    // a text in a General column is guarded, a number and a truth value are not
+    const [mixed] = blocksOf(
+      {
+        ...step,
+        cells: [
+          ['7', '7'],
+          [7, true],
+        ],
+      },
+      0,
+    );
+    expect(writtenCells(mixed!)).toEqual([
+      ['7', "'7"],
+      [7, true],
+    ]);
+  });
+
+  it('arrive as they were written, to the last place of a number and whatever a line ends in', () => {
+    const formula = { formula: '=B3' };
+    expect(arrived(formula, 0, '=Keys!B3')).toBe(true);
+    expect(arrived(formula, '=B3', 'B3')).toBe(false);
+    expect(arrived(formula, 3, 3)).toBe(false);
+    expect(arrived(0.1 + 0.2, 0.3, 0.3)).toBe(true);
+    expect(arrived(1_000_000, 1_000_000.000_000_5, 0)).toBe(true);
+    expect(arrived(1_000_000, 1_000_001, 0)).toBe(false);
+    expect(arrived(0.5, 0.5001, 0.5)).toBe(false);
+    expect(arrived(5, '5', '5')).toBe(false);
+    expect(arrived('', ' ', '')).toBe(true);
+    expect(arrived(' ', '', '')).toBe(true);
+    expect(arrived('a', '', '')).toBe(false);
+    expect(arrived('', 'a', 'a')).toBe(false);
+    expect(arrived(true, true, true)).toBe(true);
+    expect(arrived(true, 'true', 'true')).toBe(false);
+    expect(arrived('a\r\nb\rc', 'a\nb\nc', '')).toBe(true);
+    expect(arrived('a\nb', 'a\r\nb', '')).toBe(true);
+    expect(arrived('a\nb', 'ab', '')).toBe(false);
+    expect(arrived('a\nb', 5, '')).toBe(false);
+  });
+
+  it('tell where a cell that was expected holds something else', () => {
+    const [block] = blocksOf({ ...step, expected: [['old', 5]] }, 0);
+    expect(unexpectedCells(block!, [['old', 5]])).toEqual([]);
+    expect(unexpectedCells(block!, [['old', 6]])).toEqual([
+      { at: { sheet: 'S', address: 'C3' }, holds: '6' },
+    ]);
+    // beyond what was expected a cell is to be empty
+    expect(
+      unexpectedCells(block!, [
+        ['old', 5, ''],
+        ['', 'x'],
+      ]),
+    ).toEqual([{ at: { sheet: 'S', address: 'C4' }, holds: 'x' }]);
+  });
+
+  it('of a cell that Excel did not hand over are not as written', () => {
+    const [block] = blocksOf(step, 0);
+    expect(miswritten(block!, [], []).map(({ address }) => address)).toEqual(['B3', 'C3', 'B4', 'C4']);
+  });
+
+  it('know what a plan adds, by folded names', () => {
+    const box = { sheet: 'Keys', row: 0, column: 0, rows: 2, columns: 1 };
+    const picture = { row: 0, column: 0, alt: '', base64: '', width: 1, height: 1, rowHeight: 1 };
+    const steps = [
+      step,
+      { kind: 'add-sheet', sheet: 'Keys ' },
+      { kind: 'add-table', name: 'KeyrowKeys', box },
+      { kind: 'resize-table', name: 'KeyrowPins', from: box, to: box },
+      { kind: 'picture', sheet: 'Keys', name: 'Keyrow AA1', ...picture },
+    ] as const;
+    expect([...addedSheets(steps)]).toEqual(['keys']);
+    expect(ownThings(steps)).toEqual({
+      tables: new Set(['keyrowkeys']),
+      pictures: new Set(['keyrow aa1']),
+    });
+  });
+
   it('tell where something arrived changed', () => {
     const [block] = blocksOf(step, 0);
     const values = [
@@ -63,6 +177,11 @@ describe('blocks of a write', () => {
       ['=1+1', '=B3'],
     ];
     expect(miswritten(block!, values, formulas)).toEqual([{ sheet: 'S', address: 'B3' }]);
+    const last = [
+      ['01234', 5],
+      ['=1+1', 0],
+    ];
+    expect(miswritten(block!, last, last)).toEqual([{ sheet: 'S', address: 'C4' }]);
   });
 
   it('tell what stands in cells that should be empty', () => {

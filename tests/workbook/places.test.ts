@@ -1,13 +1,24 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { freeGridName, freeSheetName } from '../../src/workbook/names.ts';
+import {
+  fold,
+  freeCuttingName,
+  freeGridName,
+  freeSheetName,
+  isGrid,
+  isOurs,
+  sameName,
+} from '../../src/workbook/names.ts';
 import {
   boxAddress,
   cellAddress,
   columnIndex,
   columnName,
+  contains,
   formatPlace,
   parseAddress,
+  place,
+  quoteSheet,
 } from '../../src/workbook/places.ts';
 
 describe('addresses', () => {
@@ -46,6 +57,76 @@ describe('addresses', () => {
     expect(parseAddress(text)).toBeUndefined();
   });
 
+  it.each([
+    'x A1',
+    'A1 x',
+    'A1:B2:C3',
+    "Keys'!A1",
+    'ABCD1',
+    'A',
+    '7',
+    'A1:',
+    'A2:B1',
+    '!A1',
+    "''!A1",
+    'A1:1',
+  ])('refuses %j too', (text) => {
+    expect(parseAddress(text)).toBeUndefined();
+  });
+
+  it('reads what Excel gives, in either case and with blanks around', () => {
+    const one = { rows: 1, columns: 1 };
+    expect(parseAddress(' b2 ')).toEqual({ sheet: '', row: 1, column: 1, ...one });
+    expect(parseAddress('A1:A1')).toEqual({ sheet: '', row: 0, column: 0, ...one });
+    expect(parseAddress("'Smith''s'!B2:C3")).toEqual({
+      sheet: "Smith's",
+      row: 1,
+      column: 1,
+      rows: 2,
+      columns: 2,
+    });
+    expect(parseAddress('Keys!$A$5:$F$9')).toEqual({ sheet: 'Keys', row: 4, column: 0, rows: 5, columns: 6 });
+    expect(parseAddress(' Keys !A1')!.sheet).toBe('Keys');
+  });
+
+  it('knows what lies in a box, to its edges', () => {
+    const box = { sheet: 'S', row: 2, column: 3, rows: 2, columns: 2 };
+    const within = (row: number, column: number): boolean => contains(box, row, column);
+    for (const [row, column] of [
+      [2, 3],
+      [3, 4],
+      [2, 4],
+      [3, 3],
+    ] as const)
+      expect(within(row, column)).toBe(true);
+    for (const [row, column] of [
+      [1, 3],
+      [4, 3],
+      [2, 2],
+      [2, 5],
+    ] as const)
+      expect(within(row, column)).toBe(false);
+  });
+
+  it('quotes sheets where their names need it', () => {
+    const at = (sheet: string): string => formatPlace({ sheet, address: 'B2' });
+    expect(['Keys', '_x1', 'Keys 2', '1Keys', 'Keys!', "Smith's", 'Tür'].map(at)).toEqual([
+      'Keys!B2',
+      '_x1!B2',
+      "'Keys 2'!B2",
+      "'1Keys'!B2",
+      "'Keys!'!B2",
+      "'Smith''s'!B2",
+      "'Tür'!B2",
+    ]);
+    expect(quoteSheet('Keys')).toBe("'Keys'");
+    expect(place('Keys', 1, 1)).toEqual({ sheet: 'Keys', address: 'B2' });
+    expect(boxAddress({ row: 1, column: 1, rows: 1, columns: 2 })).toBe('B2:C2');
+    expect(boxAddress({ row: 1, column: 1, rows: 2, columns: 1 })).toBe('B2:B3');
+    expect(boxAddress({ row: 1, column: 1, rows: 1, columns: 1 })).toBe('B2');
+    expect(columnIndex('xfd')).toBe(16_383);
+  });
+
   it('takes dollar signs', () => {
     expect(parseAddress('Keys!$B$3')).toMatchObject({ sheet: 'Keys', row: 2, column: 1 });
     expect(cellAddress(2, 1)).toBe('B3');
@@ -64,6 +145,38 @@ describe('names for our sheets', () => {
     const name = freeSheetName("'Grid [North/South] of a very long customer name?'", []);
     expect(name.length).toBeLessThanOrEqual(31);
     expect(name).not.toMatch(/[\\/?*[\]:]|^'|'$/);
+  });
+
+  it('cleans what Excel refuses, and finds a name where nothing is left', () => {
+    expect(freeSheetName('a\\b/c?d*e[f]g:h', [])).toBe('a b c d e f g h');
+    expect(freeSheetName("''Keys''", [])).toBe('Keys');
+    expect(freeSheetName("Owner's", [])).toBe("Owner's");
+    expect(freeSheetName('???', [])).toBe('Sheet');
+    const long = 'A name of more than thirty-one letters';
+    expect(freeSheetName(long, [])).toBe('A name of more than thirty-one');
+    expect(freeSheetName(long, ['A name of more than thirty-one'])).toBe('A name of more than th (Keyrow)');
+    expect(freeSheetName(long, ['A name of more than thirty-one', 'A name of more than th (Keyrow)'])).toBe(
+      'A name of more than (Keyrow 2)',
+    );
+  });
+
+  it('knows ours by their tables’ names', () => {
+    expect(['KeyrowKeys', 'KEYROWGRID1', 'Keyrow'].map(isOurs)).toEqual([true, true, true]);
+    expect(['MyKeyrow', 'Keys', ''].map(isOurs)).toEqual([false, false, false]);
+    expect(['KeyrowGrid1', 'keyrowgrid12'].map(isGrid)).toEqual([true, true]);
+    expect(['KeyrowGrid', 'KeyrowGrid1x', 'xKeyrowGrid1', 'KeyrowKeys'].map(isGrid)).toEqual(
+      Array.from({ length: 4 }, () => false),
+    );
+    expect(fold(' ＫEYS ')).toBe('keys');
+    expect(sameName('Keys', ' KEYS')).toBe(true);
+    expect(sameName('Keys', 'Key')).toBe(false);
+  });
+
+  it('numbers cutting jobs from the second on', () => {
+    expect(freeCuttingName([])).toBe('KeyrowCutting');
+    expect(freeCuttingName(['KEYROWCUTTING'])).toBe('KeyrowCutting2');
+    expect(freeCuttingName(['KeyrowCutting', 'KeyrowCutting2'])).toBe('KeyrowCutting3');
+    expect(freeCuttingName(['KeyrowCutting2'])).toBe('KeyrowCutting');
   });
 
   it('numbers the grids', () => {
