@@ -5,7 +5,7 @@
 import { brief } from '../keying/words.ts';
 import { isBlank } from './fields.ts';
 import { layoutUnder, findGridLayout, markOf, type GridLayout } from './gridLayout.ts';
-import { columnsAbout, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
+import { columnsAbout, columnsAgain, metalAt, rowsAbout, rowsAgain, type Metal } from './gridMetal.ts';
 import type { GridSource } from './gridSource.ts';
 import { fold } from './names.ts';
 import { boxAddress, place, type Place } from './places.ts';
@@ -69,13 +69,16 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
   const problems: Problem[] = [];
   const headers = (source.values[layout.headerRow] ?? []).map((cell) => String(cell).trim());
   const aboutKeys = layout.list === undefined ? rowsAbout(source.values, layout) : new Map<never, number>();
-  const rows = readRows(source, layout, new Set(aboutKeys.values()), problems);
+  const keyRowsAgain = layout.list === undefined ? rowsAgain(source.values, layout) : [];
+  const keyRows = new Set([...aboutKeys.values(), ...keyRowsAgain.map(([again]) => again)]);
+  const rows = readRows(source, layout, keyRows, problems);
   const keys = layout.list === undefined ? readHeadings(source, layout, aboutKeys, problems) : [];
   const read =
     layout.list === undefined
       ? { keys, marks: readMarks(source, rows, keys, yes, problems) }
       : readLists(source, rows, layout.list, problems);
-  reportMerged(source, layout, new Set(aboutKeys.values()), problems);
+  reportMerged(source, layout, keyRows, problems);
+  reportAgain(source, layout, keyRowsAgain, problems);
   const unmarked = new Set(read.keys.map((key) => fold(key.symbol)));
   for (const mark of read.marks) unmarked.delete(fold(mark.key));
   for (const key of read.keys)
@@ -255,6 +258,31 @@ function readLists(
     }
   }
   return { keys: [...keys.values()], marks };
+}
+
+/** Of two columns or rows about the same thing neither is taken for the right one. */
+function reportAgain(
+  source: GridSource,
+  { headerRow }: GridLayout,
+  keyRowsAgain: ReturnType<typeof rowsAgain>,
+  problems: Problem[],
+): void {
+  const report = (again: Place, first: Place): void => {
+    problems.push({
+      ...again,
+      severity: 'fault',
+      sentence: `${first.address} and ${again.address} are about the same thing. Keep one of the two.`,
+    });
+  };
+  for (const [again, first] of columnsAgain(source.values[headerRow] ?? []))
+    report(placeAt(source, headerRow, again), placeAt(source, headerRow, first));
+  const named = (row: number): Place =>
+    placeAt(
+      source,
+      row,
+      source.values[row]!.findIndex((cell) => !isBlank(cell)),
+    );
+  for (const [again, first] of keyRowsAgain) report(named(again), named(first));
 }
 
 /** Excel keeps one value for merged cells: what was meant for the others can't be known. */

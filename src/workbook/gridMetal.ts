@@ -48,14 +48,26 @@ type PlaceOf = (row: number, column: number) => Place;
  * The columns about cylinders, by the headings of a row.
  * @example columnsAbout(['Door', 'Keyway', 'M']) → Map { 'blank' → 1 }
  */
-export function columnsAbout(header: readonly CellValue[]): ReadonlyMap<About, number> {
-  const found = new Map<About, number>();
-  header.forEach((heading, c) => {
-    const about = COLUMNS.get(fold(String(heading)));
-    if (about && !found.has(about)) found.set(about, c);
-  });
-  return found;
-}
+export const columnsAbout = (header: readonly CellValue[]): ReadonlyMap<About, number> =>
+  firstOf(header.map(columnAbout));
+
+const columnAbout = (heading: CellValue): About | undefined => COLUMNS.get(fold(String(heading)));
+
+const firstOf = (all: readonly (About | undefined)[]): ReadonlyMap<About, number> =>
+  new Map(all.flatMap((about, n) => (about && all.indexOf(about) === n ? [[about, n]] : [])));
+
+/** Where something is said again, and where it was said first. */
+type Again = readonly (readonly [again: number, first: number])[];
+
+const againIn = (all: readonly (About | undefined)[]): Again =>
+  all.flatMap((about, n) => (about && all.indexOf(about) < n ? [[n, all.indexOf(about)]] : []));
+
+/** Columns about what another column is about: which of the two counts can't be known. */
+export const columnsAgain = (header: readonly CellValue[]): Again => againIn(header.map(columnAbout));
+
+/** Rows about what another row is about. */
+export const rowsAgain = (cells: Cells, names: Names): Again =>
+  againIn(cells.map((_, r) => rowAbout(cells, r, names)));
 
 interface Names {
   /** Columns of keys. */
@@ -82,14 +94,8 @@ export function rowAbout(cells: Cells, r: number, { keys, cylinder, door }: Name
 }
 
 /** The rows about keys, the first of each kind. */
-export function rowsAbout(cells: Cells, names: Names): ReadonlyMap<About, number> {
-  const found = new Map<About, number>();
-  cells.forEach((_, r) => {
-    const about = rowAbout(cells, r, names);
-    if (about && !found.has(about)) found.set(about, r);
-  });
-  return found;
-}
+export const rowsAbout = (cells: Cells, names: Names): ReadonlyMap<About, number> =>
+  firstOf(cells.map((_, r) => rowAbout(cells, r, names)));
 
 /** What the cells of one cylinder's row, or of one key's column, say; undefined where they say nothing. */
 export function metalAt(

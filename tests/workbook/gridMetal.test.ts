@@ -94,6 +94,21 @@ describe('a grid that names keyways', () => {
     expect(read.cylinders.map((c) => c.metal?.blank?.text)).toEqual(['K1', 'K1', 'K1']);
   });
 
+  it('refuses two columns or rows about the same thing', () => {
+    const twice = chart([
+      ['Door', 'Keyway', 'Blank', 'M', 'A'],
+      ['Keyway', '', '', 'K1', 'K1'],
+      ['1', 'K1', 'K2', 'x', 'x'],
+      ['2', 'K1', '', 'x', 'x'],
+      ['3', 'K1', '', 'x', 'x'],
+      ['Blank', '', '', 'K1', 'K2'],
+    ]);
+    expect(twice.problems.map((p) => [p.address, p.severity, p.sentence])).toEqual([
+      ['C1', 'fault', 'B1 and C1 are about the same thing. Keep one of the two.'],
+      ['A6', 'fault', 'A2 and A6 are about the same thing. Keep one of the two.'],
+    ]);
+  });
+
   it('refuses one name in merged cells', () => {
     const cells = MIXED;
     const merged = chartOf({
