@@ -125,6 +125,7 @@ describe('blocks of a write', () => {
     expect(arrived(true, 'true', 'true')).toBe(false);
     expect(arrived('a\r\nb\rc', 'a\nb\nc', '')).toBe(true);
     expect(arrived('a\nb', 'a\r\nb', '')).toBe(true);
+    expect(arrived('a\nb', 'a\rb', '')).toBe(true);
     expect(arrived('a\nb', 'ab', '')).toBe(false);
     expect(arrived('a\nb', 5, '')).toBe(false);
   });

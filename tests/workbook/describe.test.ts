@@ -52,7 +52,7 @@ describe('a plan in words', () => {
   });
 
   it('lists all effects in a sentence, and counts sheets and cells', () => {
-    const effects = EFFECTS.slice(0, 2).map(([effect]) => effect);
+    const effects = EFFECTS.slice(0, 3).map(([effect]) => effect);
     const write = { kind: 'write', sheet: 'S', row: 0, column: 0, expected: 'empty' } as const;
     const described = describePlan(
       plan(effects, {
@@ -71,13 +71,16 @@ describe('a plan in words', () => {
       }),
     );
     expect(described).toEqual({
-      sentence: 'Adds the sheet Keys with 1,204 rows; adds 1 row to Systems; touches nothing else.',
+      sentence:
+        'Adds the sheet Keys with 1,204 rows; adds 1 row to Systems; changes 2 cells of Doors; touches nothing else.',
       sheetsAdded: 1,
       cells: 5,
       effects,
       conflicts: [],
     });
-    expect(describeDone(effects)).toBe('Added the sheet Keys with 1,204 rows; added 1 row to Systems.');
+    expect(describeDone(effects)).toBe(
+      'Added the sheet Keys with 1,204 rows; added 1 row to Systems; changed 2 cells of Doors.',
+    );
   });
 
   it('says where there is nothing to write, and where it can’t', () => {

@@ -1,7 +1,7 @@
 /** Formulas that refer to sheets and tables, and formulas that follow a renamed sheet: by the syntax of references. */
 import { describe, expect, it } from 'vitest';
 import { looksUp, refersTo } from '../../src/workbook/references.ts';
-import { knownSheets, NamesNow, sheetOf } from '../../src/workbook/sheetIds.ts';
+import { knownSheets, namesNow, NamesNow, sheetOf } from '../../src/workbook/sheetIds.ts';
 
 const GOING = { sheets: new Set(['keys', "owner's keys", 'tür 2']), tables: new Set(['keyrowkeys']) };
 
@@ -23,6 +23,9 @@ describe('formulas that refer to what goes', () => {
     '=1*KeyrowKeys',
     '=IF(A1,KeyrowKeys[#All],1)',
     '=2KeyrowKeys',
+    '=12.5KeyrowKeys',
+    '=KeyrowKeys+SUM(1)',
+    '="a""b""c"&Keys!A1',
   ])('%s does', (formula) => {
     expect(refersTo(formula, GOING)).toBe(true);
   });
@@ -44,6 +47,7 @@ describe('formulas that refer to what goes', () => {
     '="unclosed Keys!A1',
     '!',
     "'!",
+    '="a""b""Keys!A1"',
   ])('%s does not', (formula) => {
     expect(refersTo(formula, GOING)).toBe(false);
   });
@@ -53,6 +57,10 @@ describe('formulas that refer to what goes', () => {
     ["=indirect (\"'Owner''s keys'!A1\")", 'names'],
     ['=ROWS(INDIRECT("KeyrowKeys"))', 'names'],
     ['=INDIRECT("Keys"&"!A1")', 'names'],
+    ['=INDIRECT("Keys!A1', 'names'],
+    ['=INDIRECT("a""b""c"&A1)', 'may'],
+    ['=INDIRECTLY(A1)', undefined],
+    ['=INDIRECT( "Other!A1" ,TRUE)', undefined],
     ['=INDIRECT(A1)', 'may'],
     ['=INDIRECT(A1&"!B2")', 'may'],
     ['=INDIRECT("Other!A1")', undefined],
@@ -135,11 +143,60 @@ describe('sheets under their names of now', () => {
     ['r', "='r'!A1"],
     ['C7', "='C7'!A1"],
     ['Race', '=Race!A1'],
+    ['my_A1', '=my_A1!A1'],
+    ['C12', "='C12'!A1"],
     ['a b', "='a b'!A1"],
     ["o'c", "='o''c'!A1"],
   ])('are quoted where %s has to be', (now, wanted) => {
     const [content] = new NamesNow([['Keys', now]], []).contents([remembered('Doors', '=Keys!A1')]);
     expect(content!.formulas).toEqual([[wanted]]);
+  });
+
+  it('are those of references through several sheets, and of names with quotes in them', () => {
+    const both = new NamesNow(
+      [
+        ['Keys', 'Locks'],
+        ["Owner's", 'Own'],
+      ],
+      [],
+    );
+    const after = (formula: string): unknown =>
+      both.contents([remembered('Doors', formula)])[0]!.formulas[0]![0];
+    expect(after('=SUM(Keys:Doors!A1)')).toBe('=SUM(Locks:Doors!A1)');
+    expect(after('=SUM(Doors:Keys!A1)')).toBe('=SUM(Doors:Locks!A1)');
+    expect(after("=SUM('Doors 2:Keys'!A1)")).toBe("=SUM('Doors 2:Locks'!A1)");
+    expect(after("='Owner''s'!A1+1")).toBe('=Own!A1+1');
+    expect(after("='Doors'!A1")).toBe("='Doors'!A1");
+    const full = `=Keys!A1&"${'x'.repeat(8_192 - 11)}"`;
+    expect(full).toHaveLength(8_192);
+    expect(after(full)).toMatch(/^=Locks!A1&"x+"$/);
+    const number = { ...remembered('Doors', ''), formulas: [[5]], values: [[5]] };
+    expect(both.contents([number])).toEqual([number]);
+  });
+
+  it('are asked of Excel by their ids', async () => {
+    const asked: string[] = [];
+    const worksheets = {
+      items: [
+        { id: '{1}', name: 'Locks' },
+        { id: '{2}', name: 'Doors' },
+      ],
+      load: (what: string) => asked.push(what),
+    };
+    const context = { workbook: { worksheets }, sync: () => Promise.resolve() };
+    const now = await namesNow(context as unknown as Excel.RequestContext, [
+      { sheet: 'Keys', id: '{1}' },
+      { sheet: 'Doors', id: '{2}' },
+      { sheet: 'Pins', id: '{3}' },
+    ]);
+    expect(asked).toEqual(['items/name,items/id']);
+    expect(['Keys', 'Doors', 'Pins'].map(now.of)).toEqual(['Locks', 'Doors', 'Pins']);
+    expect(now.gone).toEqual(['Pins']);
+    expect(['Keys', 'Doors', 'PINS'].map(now.isGone)).toEqual([false, false, true]);
+    const same = await namesNow(context as unknown as Excel.RequestContext, [{ sheet: 'Doors', id: '{2}' }]);
+    const steps = [{ kind: 'add-sheet', sheet: 'Doors' }] as const;
+    // nothing was renamed, so nothing is made anew
+    expect(same.steps(steps)).toBe(steps);
   });
 
   it('are known by the ids of the sheets that there are', () => {

@@ -269,6 +269,27 @@ describe('an added sheet that others refer to by now', () => {
     expect(model.sheets.map(({ name }) => name)).toEqual(['Sheet1']);
   });
 
+  it('is named with its own cell, wherever the sheet’s content begins, and many places are counted', async () => {
+    const { host, model } = openBook();
+    const undo = await writeSystem(school());
+    host.userEdit('Sheet1', 'C4', 'x');
+    for (const cell of ['D5', 'D6', 'D7', 'D8']) host.userEdit('Sheet1', cell, '=INDIRECT(A1)');
+    const keys = model.sheet('Keys').id;
+    const print = { visible: true, comment: '', formula: '=Keys!$A$1:$F$11' };
+    model.addName({ ...print, name: 'Print_Area', sheetId: keys }, 'user');
+    host.userEdit('Sheet1', 'E9', '=Keys!A5');
+    expect(await undoPlan(undo)).toMatchObject({
+      outcome: 'refused',
+      reasons: [{ at: { sheet: 'Sheet1', address: 'E9' }, holds: '=Keys!A5' }],
+    });
+    host.userEdit('Sheet1', 'E9', '');
+    const outcome = await undoPlan(undo);
+    expect(outcome).toMatchObject({ outcome: 'done' });
+    expect(outcome.sentence).toContain(
+      'Which cells INDIRECT looks up at Sheet1!D5, Sheet1!D6, Sheet1!D7 and 1 more can’t be told.',
+    );
+  });
+
   const list = (source: string) => ({
     areas: [{ row: 1, column: 1, rows: 3, columns: 1 }],
     type: 'List',
