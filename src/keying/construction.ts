@@ -16,7 +16,7 @@
 import { auditSystem } from './audit.ts';
 import { bittingOf, packBitting, type Bitting } from './bitting.ts';
 import { operates } from './cylinder.ts';
-import { depthsIn, EVERY, hasDepth, withDepth } from './depthSet.ts';
+import { depthsIn, hasDepth, withDepth } from './depthSet.ts';
 import { auditInputOf, intendedByMarks, type Mark } from './intended.ts';
 import { entersKeyway, foldKeyway } from './keyways.ts';
 import { isThin } from './pinning.ts';
@@ -184,9 +184,7 @@ function ownersOf(
   chosen: readonly CylinderRecord[],
   marks: readonly Mark[],
 ): KeyRecord[][] {
-  return intendedByMarks(system.keys, chosen, marks).map((numbers) =>
-    numbers.map((k) => system.keys[k]!).filter((key) => key.level !== 'control'),
-  );
+  return intendedByMarks(system.keys, chosen, marks).map((numbers) => numbers.map((k) => system.keys[k]!));
 }
 
 /** Depths at which every cylinder shears already. */
@@ -202,9 +200,8 @@ function apart(
 ): number[] {
   return spec.depths.flatMap((_, d) => {
     const fits = chosen.every(({ chambers }) => {
-      const set = chambers[chamber]!;
-      if (set === EVERY || hasDepth(set, d)) return false;
-      const depths = depthsIn(set, spec.depths.length);
+      // a depth is no pin away from itself
+      const depths = depthsIn(chambers[chamber]!, spec.depths.length);
       return depths.every((other) => !isThin(spec, other, d) && (oneWay === 'repin' || other < d));
     });
     return fits ? [d] : [];
@@ -267,7 +264,7 @@ function letsStrangersIn(
   chosen: readonly CylinderRecord[],
   cylinders: readonly ConstructionCylinder[],
 ): boolean {
-  const listed = keys.filter(({ status, level }) => status !== 'free' && level !== 'control');
+  const listed = keys.filter(({ status }) => status !== 'free');
   return cylinders.some(({ before, after }, c) =>
     listed.some(
       ({ bitting, keyway }) =>

@@ -381,6 +381,10 @@ describe('avoided bittings', () => {
     expect(keys(['000100'], 3)).toEqual({ code: 'group-too-small', level: 'CK', needed: 3, possible: 2 });
     // the top master itself is in every line, and what differs elsewhere gets in nowhere
     expect(keys(['000000', '100110'], 4)).toHaveLength(4);
+    // nor does a master bar the keys under it
+    const master = { bitting: cutsOf('110000'), changeKeys: 4 };
+    const under = plan(contextOf(3, [{ masters: [master] }], { avoid: [TOP, cutsOf('110000')] }));
+    expect(under.ok && under.grands[0]!.masters[0]!.changeKeys).toHaveLength(4);
   });
 });
 
