@@ -317,16 +317,15 @@ function* generateUnder(base: SystemRequest, system: KeySystem, levels: 2 | 3 | 
 
 /** Gives out the generated keys: masters by symbol, change keys of a master one after the other. */
 function taker(made: readonly KeyRecord[]): (key: KeyRecord) => Bitting | undefined {
-  const masters = new Map(made.filter((k) => k.level !== 'CK').map((k) => [foldName(k.symbol), k.bitting]));
-  const changes = new Map<string, Bitting[]>();
-  for (const { level, parent = '', bitting } of made) {
-    if (level !== 'CK') continue;
-    const list = changes.get(foldName(parent));
+  const bySymbol = new Map(made.map((k) => [foldName(k.symbol), k.bitting]));
+  const under = new Map<string, Bitting[]>();
+  for (const { parent = '', bitting } of made) {
+    const list = under.get(foldName(parent));
     if (list) list.push(bitting);
-    else changes.set(foldName(parent), [bitting]);
+    else under.set(foldName(parent), [bitting]);
   }
   return (key) =>
-    key.level === 'CK' ? changes.get(foldName(key.parent ?? ''))?.shift() : masters.get(foldName(key.symbol));
+    key.level === 'CK' ? under.get(foldName(key.parent ?? ''))?.shift() : bySymbol.get(foldName(key.symbol));
 }
 
 const FAULTS: ReadonlySet<string> = new Set([

@@ -18,7 +18,7 @@ export function skippedLevels(grid: Grid): ProofReason[] {
     for (const k of marked) {
       const above: number[] = [];
       for (let at = plan.parent[k]!; at >= 0 && !above.includes(at); at = plan.parent[at]!) above.push(at);
-      if (top !== undefined && above.length > 0 && !above.includes(top)) above.push(top);
+      if (top !== undefined && !above.includes(top)) above.push(top);
       above.forEach((between, n) => {
         if (here.has(between) || !above.slice(n + 1).some((higher) => here.has(higher))) return;
         found.push({

@@ -291,6 +291,10 @@ describe('skipped levels', () => {
     expect(names(grid())).toEqual([]);
     expect(names(grid([0, 2]))).toEqual(['K2 at C13']);
     expect(names(grid([0, 9], [0, 3]))).toEqual(['K8 at C13', 'K2 at C14']);
+    // whatever the order of the keys
+    const turned = grid([0, 2]);
+    const marks = turned.marks.map((list) => list.map((k) => (k < 2 ? 1 - k : k)).sort((a, b) => a - b));
+    expect(names({ ...turned, marks })).toEqual(['K1 at C13']);
     // nothing above is skipped where no key above opens the door, or the one between does
     expect(names(grid([2]))).toEqual([]);
     expect(names(grid([1, 2]))).toEqual([]);
