@@ -31,7 +31,8 @@ export const timeField: z.ZodType<number | undefined, CellValue> = cell.transfor
   if (typeof value === 'number' && value >= 0 && value < 1) return Math.min(1439, Math.round(value * 1440));
   const [, hour, minute] = /^(\d{1,2})[:.](\d{2})(?::\d{2})?$/.exec(String(value).trim()) ?? [];
   const minutes = Number(hour) * 60 + Number(minute);
-  if (hour !== undefined && minutes < 1440 && Number(minute) < 60) return minutes;
+  // without a match both are NaN, which is less than nothing
+  if (minutes < 1440 && Number(minute) < 60) return minutes;
   ctx.addIssue({ code: 'custom', message: `“${String(value)}” is not a time of day, such as 09:30.` });
   return undefined;
 });

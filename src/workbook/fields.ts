@@ -87,8 +87,8 @@ export const countField = (
 ): z.ZodType<number | undefined, CellValue> =>
   cell.transform((v, ctx) => {
     if (isBlank(v)) return fallback;
-    const n = typeof v === 'number' ? v : Number(String(v).trim());
-    if (Number.isInteger(n) && n >= least && typeof v !== 'boolean') return n;
+    const n = Number(String(v));
+    if (Number.isInteger(n) && n >= least) return n;
     ctx.addIssue({ code: 'custom', message: `“${String(v)}” is not a whole number from ${least} on.` });
     return z.NEVER;
   });
