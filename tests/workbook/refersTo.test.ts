@@ -83,7 +83,7 @@ const remembered = (sheet: string, formula: string, value: string | number = 0) 
 });
 
 describe('sheets under their names of now', () => {
-  const names = new NamesNow([['Keys', 'My locks']], ['Gone']);
+  const names = new NamesNow([['Keys', 'My locks']], ['Gone', 'Lost']);
 
   it('are those of every step', () => {
     const steps = [
@@ -143,8 +143,10 @@ describe('sheets under their names of now', () => {
     ['r', "='r'!A1"],
     ['C7', "='C7'!A1"],
     ['Race', '=Race!A1'],
+    ['Cabin', '=Cabin!A1'],
     ['my_A1', '=my_A1!A1'],
     ['C12', "='C12'!A1"],
+    ['C', "='C'!A1"],
     ['a b', "='a b'!A1"],
     ["o'c", "='o''c'!A1"],
   ])('are quoted where %s has to be', (now, wanted) => {
