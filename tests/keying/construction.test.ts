@@ -394,7 +394,7 @@ describe('a construction key of any small system', () => {
           }
         });
       }),
-      { numRuns: 200 },
+      { numRuns: 150 },
     );
     expect(Math.min(seen.found, seen.none, seen.faulty)).toBeGreaterThan(0);
   });

@@ -134,7 +134,7 @@ describe('a plan of groups', () => {
           }
         },
       ),
-      { numRuns: 400 },
+      { numRuns: 250 },
     );
     expect(Math.min(seen.ok, seen.CK, seen.MK)).toBeGreaterThan(0);
   });

@@ -54,7 +54,7 @@ describe('an index of keys', () => {
           });
           expect(close.sort()).toEqual(one.sort());
         }),
-        { numRuns: 300 },
+        { numRuns: 150 },
       );
     },
   );

@@ -202,7 +202,7 @@ describe('a state of the search', () => {
           });
         }
       }),
-      { numRuns: 120 },
+      { numRuns: 80 },
     );
     expect(wrong).toBeGreaterThan(100);
   });
