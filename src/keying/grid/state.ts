@@ -190,16 +190,19 @@ export class GridState extends StateBits {
     if (this.weights && this.weights[pair]! < MOST_WEIGHT) this.weights[pair] = this.weights[pair]! + 1;
   }
 
-  /** Weighted conflicts of key k's row and of its cylinders' columns as they are. */
+  /** Weighted conflicts of key k's row and of the columns of its new cylinders as they are. */
   costOf(k: number): number {
     const { cylWords, keyWords, row } = this;
     for (let w = 0; w < cylWords; w++) row[w] = this.wrongRow[k * cylWords + w]!;
     let sum = this.rowWeight(k);
-    for (const c of this.instance.cylindersOf[k]!)
+    for (const c of this.instance.cylindersOf[k]!) {
+      // what an existing cylinder admits is not up to this key
+      if (!this.open(c)) continue;
       for (let w = 0; w < keyWords; w++) {
         const bits = this.wrongColumn[c * keyWords + w]!;
         if (bits !== 0) sum += this.columnWeight(c, bits, w);
       }
+    }
     return sum;
   }
 
