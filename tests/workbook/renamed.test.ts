@@ -1,6 +1,7 @@
 /**
  * A sheet that gets another name, or is deleted, while a plan is written, put back or undone: sheets are found by their
- * ids, so nothing is left half written, and no other sheet is taken for the one that was meant.
+ * ids, so nothing is left half written, and no other sheet is taken for the one that was meant. Of each write two
+ * requests are tried; `KEYROW_FAULTS=all` tries seven.
  */
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { setPatience } from '../../src/workbook/excelRun.ts';
@@ -61,8 +62,10 @@ async function requestsOf(book: OpenBook, plan: WritePlan): Promise<number[]> {
   const undo = undoOf(await applyPlan(plan));
   const whole = book.host.requestCount - first;
   expect((await undoPlan(undo)).outcome).toBe('done');
-  const some = [0.2, 0.45, 0.6, 0.75, 0.9].map((part) => Math.round(part * whole));
-  return [...new Set([...some, whole - 4, whole - 3])];
+  const after = (part: number): number => Math.round(part * whole);
+  return process.env['KEYROW_FAULTS'] === 'all'
+    ? [...new Set([...[0.2, 0.45, 0.6, 0.75, 0.9].map(after), whole - 4, whole - 3])]
+    : [after(0.6), whole - 3];
 }
 
 describe.each(BOOKS)('sheets renamed: %s', (_, open, paths) => {
