@@ -30,6 +30,8 @@ export function brief(sentence: string): string {
   if (sentence.length <= READABLE) return sentence;
   const cut = sentence.replace(/“([^“”]{60})[^“”]+”/gu, '“$1…”');
   if (cut.length <= TOO_LONG) return cut;
-  const letters = [...cut.slice(0, TOO_LONG)].slice(0, -1);
-  return `${letters.join('')}… ${cut.slice(-200).replace(/^\S*\s?/, '')}`;
+  // whole letters, and at the end whole words where there are any
+  const head = [...cut.slice(0, TOO_LONG)].slice(0, -1).join('');
+  const tail = [...cut.slice(-200)].slice(1).join('');
+  return `${head}… ${tail.replace(/^\S*\s/, '')}`;
 }

@@ -144,6 +144,8 @@ describe('a very long cell', () => {
     expect(brief(`“${'x'.repeat(500)}” is not a code; type it.`)).toBe(
       `“${'x'.repeat(60)}…” is not a code; type it.`,
     );
+    expect(brief(`The range holds ${'0'.repeat(5_000)}.`)).toMatch(/^The range holds 0+… 0+\.$/);
+    expect(brief(`The range holds ${'\u{1F511}'.repeat(5_000)}.`)).not.toMatch(/\p{Cs}/u);
     expect(brief(`${'word '.repeat(500)}end of it.`)).toMatch(/^word .*… (?:word )+end of it\.$/);
   });
 

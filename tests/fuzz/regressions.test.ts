@@ -12,6 +12,17 @@ import { timed } from './hostile.ts';
 /** Names that every object has, though nobody put them there. */
 const NAMES = ['constructor', 'toString', '__proto__', 'hasOwnProperty'];
 
+describe('a full cell as a code', () => {
+  // a finding for each of its characters, put into words, took most of a minute
+  it('is refused in one sentence by every starter', () => {
+    for (const spec of ['S-018-6', 'T-0125-7', 'M-050-5']) {
+      const said = refusal(() => F.BITTING('0'.repeat(32_767), spec, specsRange()));
+      expect(said).toMatch(/is not a code/);
+      expect(said.length).toBeLessThan(300);
+    }
+  });
+});
+
 describe('names of object prototypes', () => {
   it.each(NAMES)('%s is no unit, gauge or order of a spec', (name) => {
     const [header, row] = specsRange() as string[][];
