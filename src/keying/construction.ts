@@ -28,6 +28,7 @@ import {
   foldSymbol,
   type Chambers,
   type CylinderRecord,
+  isInUse,
   type KeyRecord,
   type KeySystem,
   type Steps,
@@ -100,7 +101,7 @@ export function* constructionKeying(request: ConstructionRequest): Steps<Constru
   const { spec } = system;
   const refuse = (fault: ConstructionFault): ConstructionResult => ({ ok: false, fault });
   if (spec.core) return refuse({ code: 'construction-core' });
-  if (system.keys.some((key) => isLive(key) && foldSymbol(key.symbol) === foldSymbol(symbol)))
+  if (system.keys.some((key) => isInUse(key) && foldSymbol(key.symbol) === foldSymbol(symbol)))
     return refuse({ code: 'construction-symbol-taken', symbol });
   const wanted = new Set(request.cylinders.map(foldSymbol));
   const chosen = system.cylinders.filter(({ id }) => wanted.has(foldSymbol(id)));
@@ -175,8 +176,6 @@ function blankFor(
     ? err({ code: 'construction-keyways', keyways: [...keyways.values()] })
     : ok(blank);
 }
-
-const isLive = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
 
 /** The keys that must operate each cylinder. */
 function ownersOf(

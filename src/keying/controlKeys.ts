@@ -5,7 +5,7 @@
 import type { Mark } from './intended.ts';
 import { entersKeyway, foldKeyway, type Entering } from './keyways.ts';
 import { nextSymbol } from './symbol.ts';
-import { foldSymbol, type CylinderRecord, type KeyRecord } from './system.ts';
+import { foldSymbol, isInUse, type CylinderRecord, type KeyRecord } from './system.ts';
 
 type Core = Pick<CylinderRecord, 'id' | 'keyway' | 'control'>;
 
@@ -39,8 +39,7 @@ export function controlKeysFor(
     marks.push(...left.filter(pulls).map(({ id }) => ({ key: key.symbol, cylinder: id })));
     left = left.filter((core) => !pulls(core));
   };
-  for (const key of there)
-    if (key.level === 'control' && (key.status === 'issued' || key.status === 'reserved')) serve(key);
+  for (const key of there) if (key.level === 'control' && isInUse(key)) serve(key);
   for (let core = left[0]; core; core = left[0]) {
     const bitting = core.control!;
     const alike = left.filter(({ control }) => control!.join() === bitting.join());

@@ -8,7 +8,7 @@ import { bittingOf, parseBitting, type Bitting } from './bitting.ts';
 import { intendedByHierarchy, type Mark } from './intended.ts';
 import { entersKeyway } from './keyways.ts';
 import { positions, type Specification } from './specification.ts';
-import { foldSymbol, type KeyRecord, type KeySystem, type Status } from './system.ts';
+import { foldSymbol, isInUse, type KeyRecord, type KeySystem, type Status } from './system.ts';
 
 /** A key by what could be read of its row. */
 export interface UnreadKey {
@@ -118,8 +118,6 @@ export function doubtOf(
     ? { kind: 'limited', key: { symbol, bittings, ...(keyway !== undefined && { keyway }) } }
     : { kind: 'bars', why: 'anything' };
 }
-
-const isInUse = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
 
 /** Why a row has to be mended before the change, to be said behind what is wrong with it. */
 export function sayDoubt({ why }: Extract<Doubt, { kind: 'bars' }>): string {

@@ -21,7 +21,7 @@ import { auditInputOf, type Mark } from './intended.ts';
 import { lostKeyScope, repinned, type LostKeyScope } from './lostKey.ts';
 import { freshTop } from './freshTop.ts';
 import { foldName } from './specTable.ts';
-import type { KeyRecord, KeySystem, Level, Steps } from './system.ts';
+import { isInUse, type KeyRecord, type KeySystem, type Level, type Steps } from './system.ts';
 import type { GrandRequest, MasterRequest, SystemRequest } from './systemRequest.ts';
 
 export interface LostKeyRequest {
@@ -232,17 +232,15 @@ interface Top {
 function topOf({ keys, topMaster }: KeySystem): Top | undefined {
   const key = keys.findIndex(
     (k) =>
-      topMaster !== undefined && k.bitting.join() === topMaster.join() && k.level !== 'control' && isLive(k),
+      topMaster !== undefined && k.bitting.join() === topMaster.join() && k.level !== 'control' && isInUse(k),
   );
   const levels = { MK: 2, GMK: 3, GGMK: 4 } as const;
   const level = keys[key]?.level;
   return level === 'MK' || level === 'GMK' || level === 'GGMK' ? { key, levels: levels[level] } : undefined;
 }
 
-const isLive = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
-
 function controlOf({ keys }: KeySystem): { readonly control?: Bitting } {
-  const control = keys.find((k) => k.level === 'control' && isLive(k));
+  const control = keys.find((k) => k.level === 'control' && isInUse(k));
   return control ? { control: control.bitting } : {};
 }
 
@@ -255,7 +253,7 @@ export function dealOf(
   levels: 2 | 3 | 4,
   free: Level | 'constant' = 'constant',
 ): Deal | undefined {
-  const bySymbol = new Map(system.keys.filter(isLive).map((key) => [foldName(key.symbol), key]));
+  const bySymbol = new Map(system.keys.filter(isInUse).map((key) => [foldName(key.symbol), key]));
   const found = system.spec.centres.map(() => new Set<Level>());
   for (const key of bySymbol.values()) {
     const parent = bySymbol.get(foldName(key.parent ?? ''));
@@ -275,11 +273,11 @@ function treeOf(
 ): GrandRequest[] {
   const isNew = new Set(replaced.map((k) => keys[k]!));
   const under = (symbol: string, level: Level): KeyRecord[] =>
-    keys.filter((k) => isLive(k) && k.level === level && foldName(k.parent ?? '') === foldName(symbol));
+    keys.filter((k) => isInUse(k) && k.level === level && foldName(k.parent ?? '') === foldName(symbol));
   const given = (key: KeyRecord): { readonly bitting?: Bitting } =>
     isNew.has(key) ? {} : { bitting: key.bitting };
   const newUnder = (symbol: string): number => under(symbol, 'CK').filter((k) => isNew.has(k)).length;
-  const top = keys.find((k) => isLive(k) && k.bitting.join() === topMaster?.join())!;
+  const top = keys.find((k) => isInUse(k) && k.bitting.join() === topMaster?.join())!;
   const mastersOf = (symbol: string): MasterRequest[] =>
     under(symbol, 'MK').map((key) => ({
       symbol: key.symbol,

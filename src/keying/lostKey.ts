@@ -12,7 +12,7 @@ import { doorOf } from './access.ts';
 import { pinnedFor } from './cylinder.ts';
 import { EVERY } from './depthSet.ts';
 import { foldName } from './specTable.ts';
-import { LEVELS, type Chambers, type KeyRecord, type KeySystem } from './system.ts';
+import { isInUse, LEVELS, type Chambers, type KeyRecord, type KeySystem } from './system.ts';
 
 export interface LostKeyScope {
   /** Number of the lost key in the system's list. */
@@ -99,8 +99,6 @@ function sparesAdmitting(
     );
   });
 }
-
-const isInUse = ({ status }: KeyRecord): boolean => status === 'issued' || status === 'reserved';
 
 /** Whether a cylinder pinned for these keys would still let the bitting in. */
 function admits(

@@ -55,6 +55,10 @@ export interface KeySystem {
   readonly enters?: Entering;
 }
 
+/** Whether a key may be in somebody's hands, now or soon. */
+export const isInUse = ({ status }: Pick<KeyRecord, 'status'>): boolean =>
+  status === 'issued' || status === 'reserved';
+
 /** Symbols and cylinder ids are the same name in either case, with or without blanks around them. */
 export const foldSymbol = (name: string): string => name.trim().toUpperCase();
 

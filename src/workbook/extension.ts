@@ -8,7 +8,7 @@
 import { formatBitting, type Bitting } from '../keying/bitting.ts';
 import { fixedCylinder, fixedKey, gridOf, type Grid } from '../keying/grid/index.ts';
 import { intendedByHierarchy, type Mark } from '../keying/intended.ts';
-import type { KeyRecord } from '../keying/system.ts';
+import { isInUse, type KeyRecord } from '../keying/system.ts';
 import { err, ok, type Result } from '../keying/result.ts';
 import { auditInput, type SystemAudit } from './auditInput.ts';
 import { readCells, type NewCylinder, type ReadCells } from './extensionCells.ts';
@@ -63,9 +63,7 @@ export function readExtension(
         'This system has no grid to mark new doors and keys in. Type its name under Grid, or key the new doors singly.',
       ),
     ]);
-  const live = audit.system.keys.filter(
-    (key) => key.level !== 'control' && (key.status === 'issued' || key.status === 'reserved'),
-  );
+  const live = audit.system.keys.filter((key) => key.level !== 'control' && isInUse(key));
   const read = readCells(book, table, live, audit.system);
   const marks = allMarks(audit, live, read);
   const metal = askedMetal({ keys: read.newKeys, cylinders: read.newCylinders }, wish, {

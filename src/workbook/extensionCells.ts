@@ -3,7 +3,7 @@
  * cylinders of the system, which are new, and what is said of these.
  */
 import { formatBitting, parseBitting } from '../keying/bitting.ts';
-import type { KeyRecord, KeySystem } from '../keying/system.ts';
+import { isInUse, type KeyRecord, type KeySystem } from '../keying/system.ts';
 import { sliceCells, type Cells } from './cells.ts';
 import { columnOf } from './columns.ts';
 import { isBlank } from './fields.ts';
@@ -180,9 +180,7 @@ function readColumns(
   const known = new Map(live.map((key) => [fold(key.symbol), key.symbol]));
   const gone = new Set(keys.map((key) => fold(key.symbol)));
   const controls = new Map(
-    keys
-      .filter(({ level, status }) => level === 'control' && (status === 'issued' || status === 'reserved'))
-      .map((key) => [fold(key.symbol), key]),
+    keys.filter((key) => key.level === 'control' && isInUse(key)).map((key) => [fold(key.symbol), key]),
   );
   const columns = new Map<number, string>();
   const pulling = new Map<number, KeyRecord>();

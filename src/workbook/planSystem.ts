@@ -3,7 +3,7 @@
  * its own. A system of that name that is there already is a conflict: nothing is ever extended or written over blind.
  */
 import { intendedByHierarchy } from '../keying/intended.ts';
-import type { KeyRecord, KeySystem } from '../keying/system.ts';
+import { isInUse, type KeySystem } from '../keying/system.ts';
 import { columnOf } from './columns.ts';
 import { findTable, systemNamed } from './find.ts';
 import { fold, freeGridName, TABLES } from './names.ts';
@@ -106,7 +106,7 @@ function addGrid(builder: PlanBuilder, made: NewSystem, table: string, from: str
   const { system } = made;
   const marked = new Map<string, Set<string>>(system.cylinders.map((c) => [c.id, new Set<string>()]));
   for (const { key, cylinder } of made.marks) marked.get(cylinder)?.add(key);
-  const all = system.keys.filter(isLive).map((key) => key.symbol);
+  const all = system.keys.filter(isInUse).map((key) => key.symbol);
   const large = all.length > MOST_GRID_KEYS || all.length * system.cylinders.length > MOST_GRID_CELLS;
   const keys = large ? keysWithNews(system, marked) : all;
   const left = all.length - keys.length;
@@ -132,7 +132,7 @@ function addGrid(builder: PlanBuilder, made: NewSystem, table: string, from: str
 
 /** Masters, and keys whose marks differ from what the hierarchy says. */
 function keysWithNews(system: KeySystem, marked: ReadonlyMap<string, ReadonlySet<string>>): string[] {
-  const live = system.keys.filter(isLive);
+  const live = system.keys.filter(isInUse);
   const news = new Set(live.filter((k) => k.level !== 'CK' && k.level !== 'single').map((k) => k.symbol));
   intendedByHierarchy(live, system.cylinders).forEach((indices, c) => {
     const expected = new Set(indices.map((k) => live[k]!.symbol));
@@ -144,7 +144,6 @@ function keysWithNews(system: KeySystem, marked: ReadonlyMap<string, ReadonlySet
 }
 
 /** A symbol may stand on a retired bitting too, but on one that is in use or kept for use only once. */
-const isLive = (key: KeyRecord): boolean => key.status === 'issued' || key.status === 'reserved';
 
 function reportNames(builder: PlanBuilder, system: KeySystem): void {
   const there = systemNamed(builder.book, system.name);
@@ -179,7 +178,7 @@ function reportNames(builder: PlanBuilder, system: KeySystem): void {
   };
   twice(
     'key',
-    system.keys.filter(isLive).map((key) => key.symbol),
+    system.keys.filter(isInUse).map((key) => key.symbol),
   );
   twice(
     'cylinder',

@@ -2,7 +2,7 @@
 import { Button, Field, Select } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { crossKeyingCost, type CrossKeyingCost } from '../../src/keying/grid/index.ts';
-import type { Chambers } from '../../src/keying/system.ts';
+import { isInUse, type Chambers } from '../../src/keying/system.ts';
 import { planCrossKeying, type NamedChange } from '../../src/workbook/index.ts';
 import { Cautions } from '../shared/Caution.tsx';
 import { ChangeList } from '../shared/ChangeList.tsx';
@@ -80,9 +80,7 @@ export function CrossScreen() {
         <Cautions about={['exit-doors', 'master-keyed']} spec={spec} />
       </PlanScreen>
     );
-  const live = audit.system.keys.filter(
-    (key) => key.level !== 'control' && (key.status === 'issued' || key.status === 'reserved'),
-  );
+  const live = audit.system.keys.filter((key) => key.level !== 'control' && isInUse(key));
   return (
     <Screen
       title="Cross-key a door"

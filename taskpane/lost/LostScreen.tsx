@@ -5,6 +5,7 @@ import { byHolder } from '../../src/keying/access.ts';
 import { copyName } from '../../src/keying/ledger.ts';
 import { liveKey, lostKeyScope, phasesOf } from '../../src/keying/lostKey.ts';
 import { foldName } from '../../src/keying/specTable.ts';
+import { isInUse } from '../../src/keying/system.ts';
 import { sayLostKey } from '../../src/keying/lostKeyWording.ts';
 import {
   lostKeyChanges,
@@ -51,8 +52,7 @@ export function LostScreen() {
   const run = usePlan();
   const standing = useStanding(book, readDay('').day);
   const system = standing?.systems.find((s) => s.reading.name === name) ?? standing?.systems[0];
-  const keys =
-    system?.audit.system.keys.filter((k) => k.status === 'issued' || k.status === 'reserved') ?? [];
+  const keys = system?.audit.system.keys.filter(isInUse) ?? [];
   const lostCopies = standing?.state.copies.filter((c) => c.where === 'lost') ?? [];
   const proposed = lostCopies.find((c) => keys.some((k) => k.symbol === c.symbol))?.symbol;
   const key = keys.find((k) => k.symbol === symbol) ?? keys.find((k) => k.symbol === proposed) ?? keys[0];

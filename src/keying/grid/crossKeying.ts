@@ -14,7 +14,14 @@ import { isThin } from '../pinning.ts';
 import { err, ok, type Result } from '../result.ts';
 import type { Specification } from '../specification.ts';
 import { parentSymbol } from '../symbol.ts';
-import { foldSymbol, type Chambers, type CylinderRecord, type KeyRecord, type KeySystem } from '../system.ts';
+import {
+  foldSymbol,
+  isInUse,
+  type Chambers,
+  type CylinderRecord,
+  type KeyRecord,
+  type KeySystem,
+} from '../system.ts';
 import { pinsOf } from './verify.ts';
 
 export interface DoorFigures {
@@ -71,7 +78,7 @@ export function crossKeyingCost(
 ): Result<CrossKeyingCost, readonly CrossKeyingFault[]> {
   const { spec } = system;
   const door = system.cylinders.find(({ id }) => foldSymbol(id) === foldSymbol(cylinder));
-  const live = system.keys.filter(({ status }) => status === 'issued' || status === 'reserved');
+  const live = system.keys.filter(isInUse);
   const added = keys.flatMap((symbol) => live.filter((key) => foldSymbol(key.symbol) === foldSymbol(symbol)));
   const faults: CrossKeyingFault[] = keys
     .filter((symbol) => !live.some((key) => foldSymbol(key.symbol) === foldSymbol(symbol)))
