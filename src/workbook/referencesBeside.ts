@@ -135,6 +135,13 @@ const formulasIn = (rule: unknown): unknown[] =>
     typeof part === 'object' && part !== null ? Object.values(part as object) : [],
   );
 
+/** What can't be told is for the person to look at, on these sheets. */
+const lookedAt = (what: string, on: readonly { readonly sheet: Excel.Worksheet }[]): string =>
+  `${what} Check those on ${[...new Set(on.map(({ sheet }) => sheet.name))].join(', ')}.`;
+
+/** A source as Excel gives it, with or without its sign. */
+const asFormula = (source: string): string => (source.startsWith('=') ? source : `=${source}`);
+
 async function inCharts(
   context: Excel.RequestContext,
   staying: readonly Excel.Worksheet[],
@@ -144,8 +151,7 @@ async function inCharts(
   await context.sync();
   const charts = staying.flatMap((sheet) => sheet.charts.items.map((chart) => ({ sheet, chart })));
   if (charts.length === 0) return { found: [], doubts: [] };
-  const sheets = [...new Set(charts.map(({ sheet }) => sheet.name))].join(', ');
-  const untold = (what: string): Beside => ({ found: [], doubts: [`${what} Check those on ${sheets}.`] });
+  const untold = (what: string): Beside => ({ found: [], doubts: [lookedAt(what, charts)] });
   if (!supports('1.15')) return untold('This version of Excel doesn’t tell what its charts show.');
   for (const { chart } of charts) chart.series.load('items/name');
   await context.sync();
@@ -166,7 +172,7 @@ async function inCharts(
   return {
     doubts: [],
     found: sources.flatMap(({ sheet, chart, from }) => {
-      const holds = from.map(({ value }) => (value.startsWith('=') ? value : `=${value}`)).find(refers);
+      const holds = from.map(({ value }) => asFormula(value)).find(refers);
       return holds === undefined
         ? []
         : [
@@ -188,30 +194,23 @@ async function inPivots(
   await context.sync();
   const pivots = staying.flatMap((sheet) => sheet.pivotTables.items.map((pivot) => ({ sheet, pivot })));
   if (pivots.length === 0) return { found: [], doubts: [] };
-  const untold = (what: string, on: readonly { readonly sheet: Excel.Worksheet }[]): string[] => [
-    `${what} Check those on ${[...new Set(on.map(({ sheet }) => sheet.name))].join(', ')}.`,
-  ];
-  if (!supports('1.15')) {
-    const doubts = untold(
-      'This version of Excel doesn’t tell where its pivot tables take their data.',
-      pivots,
-    );
-    return { found: [], doubts };
-  }
+  const untold = (what: string): Beside => ({ found: [], doubts: [lookedAt(what, pivots)] });
+  if (!supports('1.15'))
+    return untold('This version of Excel doesn’t tell where its pivot tables take their data.');
   const some = 'Excel doesn’t tell where some pivot tables take their data.';
   const sources = pivots.map((one) => ({ ...one, from: one.pivot.getDataSourceString() }));
   try {
     await context.sync();
   } catch (error) {
     explain(error);
-    return { found: [], doubts: untold(some, pivots) };
+    return untold(some);
   }
   // of a data model or another workbook Excel gives nothing
   const dark = sources.filter(({ from }) => from.value === '');
   return {
-    doubts: dark.length > 0 ? untold(some, dark) : [],
+    doubts: dark.length > 0 ? [lookedAt(some, dark)] : [],
     found: sources.flatMap(({ sheet, pivot, from }) => {
-      const holds = from.value.startsWith('=') ? from.value : `=${from.value}`;
+      const holds = asFormula(from.value);
       if (!refers(holds)) return [];
       const sentence = `The pivot table ${pivot.name} on ${sheet.name} takes its data from a sheet that would be taken away. ${FIRST}`;
       return [{ holds, sentence }];
