@@ -9,7 +9,7 @@ import { columnOf } from './columns.ts';
 import { isBlank } from './fields.ts';
 import { isControlSymbol } from './gridAsked.ts';
 import type { ChartCylinder, ChartKey, ChartMark } from './gridChart.ts';
-import { columnsAbout, isKeyRow, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
+import { columnsAbout, firstOf, isKeyRow, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
 import { fold } from './names.ts';
 import { place, type Box, type Place } from './places.ts';
 import type { BookReading, CellValue, Problem, TableReading } from './reading.ts';
@@ -76,11 +76,13 @@ export function readCells(
   const found = readColumns({ cells, live, system, beside: [cylinderAt, doorAt, symbolAt] }, fault);
   const { columns, pulling, named } = found;
   const aboutCylinders = columnsAbout(cells[0] ?? []);
-  const aboutKeys = rowsAbout([...above, ...cells], {
-    keys: [...columns.keys(), ...pulling.keys()],
-    cylinder: cylinderAt,
-    door: doorAt,
-  });
+  const aboutKeys = firstOf(
+    rowsAbout([...above, ...cells], {
+      keys: [...columns.keys(), ...pulling.keys()],
+      cylinder: cylinderAt,
+      door: doorAt,
+    }),
+  );
   const ofKey = (column: number): Metal | undefined =>
     metalAt(
       [...above, ...cells],

@@ -5,7 +5,7 @@
 import { brief } from '../keying/words.ts';
 import { isBlank } from './fields.ts';
 import { layoutUnder, findGridLayout, markOf, type GridLayout } from './gridLayout.ts';
-import { columnsAbout, columnsAgain, metalAt, rowsAbout, rowsAgain, type Metal } from './gridMetal.ts';
+import { againIn, columnsAbout, columnsAgain, firstOf, metalAt, rowsAbout, type Metal } from './gridMetal.ts';
 import type { GridSource } from './gridSource.ts';
 import { fold } from './names.ts';
 import { boxAddress, place, type Place } from './places.ts';
@@ -68,8 +68,9 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
   if (!layout) return undefined;
   const problems: Problem[] = [];
   const headers = (source.values[layout.headerRow] ?? []).map((cell) => String(cell).trim());
-  const aboutKeys = layout.list === undefined ? rowsAbout(source.values, layout) : new Map<never, number>();
-  const keyRowsAgain = layout.list === undefined ? rowsAgain(source.values, layout) : [];
+  const said = layout.list === undefined ? rowsAbout(source.values, layout) : [];
+  const aboutKeys = firstOf(said);
+  const keyRowsAgain = againIn(said);
   const keyRows = new Set([...aboutKeys.values(), ...keyRowsAgain.map(([again]) => again)]);
   const rows = readRows(source, layout, keyRows, problems);
   const keys = layout.list === undefined ? readHeadings(source, layout, aboutKeys, problems) : [];
@@ -168,7 +169,7 @@ function readRows(
 function readHeadings(
   source: GridSource,
   layout: GridLayout,
-  about: ReturnType<typeof rowsAbout>,
+  about: ReturnType<typeof firstOf>,
   problems: Problem[],
 ): Column[] {
   const seen = new Map<string, Place>();
@@ -264,7 +265,7 @@ function readLists(
 function reportAgain(
   source: GridSource,
   { headerRow }: GridLayout,
-  keyRowsAgain: ReturnType<typeof rowsAgain>,
+  keyRowsAgain: ReturnType<typeof againIn>,
   problems: Problem[],
 ): void {
   const report = (again: Place, first: Place): void => {

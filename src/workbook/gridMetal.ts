@@ -53,21 +53,19 @@ export const columnsAbout = (header: readonly CellValue[]): ReadonlyMap<About, n
 
 const columnAbout = (heading: CellValue): About | undefined => COLUMNS.get(fold(String(heading)));
 
-const firstOf = (all: readonly (About | undefined)[]): ReadonlyMap<About, number> =>
+/** The first of each kind. */
+export const firstOf = (all: readonly (About | undefined)[]): ReadonlyMap<About, number> =>
   new Map(all.flatMap((about, n) => (about && all.indexOf(about) === n ? [[about, n]] : [])));
 
 /** Where something is said again, and where it was said first. */
 type Again = readonly (readonly [again: number, first: number])[];
 
-const againIn = (all: readonly (About | undefined)[]): Again =>
+/** Those of a kind that was there before: which of the two counts can't be known. */
+export const againIn = (all: readonly (About | undefined)[]): Again =>
   all.flatMap((about, n) => (about && all.indexOf(about) < n ? [[n, all.indexOf(about)]] : []));
 
-/** Columns about what another column is about: which of the two counts can't be known. */
+/** Columns about what another column is about. */
 export const columnsAgain = (header: readonly CellValue[]): Again => againIn(header.map(columnAbout));
-
-/** Rows about what another row is about. */
-export const rowsAgain = (cells: Cells, names: Names): Again =>
-  againIn(cells.map((_, r) => rowAbout(cells, r, names)));
 
 interface Names {
   /** Columns of keys. */
@@ -93,9 +91,9 @@ export function rowAbout(cells: Cells, r: number, { keys, cylinder, door }: Name
   return holdsNames ? about : undefined;
 }
 
-/** The rows about keys, the first of each kind. */
-export const rowsAbout = (cells: Cells, names: Names): ReadonlyMap<About, number> =>
-  firstOf(cells.map((_, r) => rowAbout(cells, r, names)));
+/** What each row says about keys. */
+export const rowsAbout = (cells: Cells, names: Names): readonly (About | undefined)[] =>
+  cells.map((_, r) => rowAbout(cells, r, names));
 
 /** What the cells of one cylinder's row, or of one key's column, say; undefined where they say nothing. */
 export function metalAt(
