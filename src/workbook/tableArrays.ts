@@ -118,7 +118,7 @@ export function readArray(book: BookReading, name: string, spec: Specification):
       first,
       `The array of ${rows[0]!.values.system ?? name} has no row for chamber ${lost.join(', ')}. Give each chamber a row.`,
     );
-  if (problems.some(({ severity }) => severity === 'fault')) return { problems };
+  if (problems.length > 0) return { problems };
 
   const inOrder = spec.centres.map((_, i) => by.get(i + 1)!);
   const cuts: number[] = [];
@@ -145,11 +145,11 @@ export function readArray(book: BookReading, name: string, spec: Specification):
       inOrder[0]!.at('sequence'),
       `Number the chambers from 1 to ${count} in the sequence of progression, each once, or leave all blank.`,
     );
-  if (problems.some(({ severity }) => severity === 'fault')) return { problems };
+  if (problems.length > 0) return { problems };
   const topMaster = bittingOf(spec, cuts);
   for (const found of arrayFaults(spec, topMaster, array))
     if (found.code !== 'array-length') fault(inOrder[found.chamber - 1]!.at('depths'), say(found));
-  if (problems.some(({ severity }) => severity === 'fault')) return { problems };
+  if (problems.length > 0) return { problems };
   return {
     problems,
     array: {

@@ -1,10 +1,10 @@
 /** Sheet `Cylinders`: one row a cylinder, a column a chamber. */
 import { formatBitting, parseBitting, type Bitting } from '../keying/bitting.ts';
 import { formatDepthSet, parseDepthSet } from '../keying/chamberText.ts';
-import type { DepthSet } from '../keying/depthSet.ts';
+import { NONE, type DepthSet } from '../keying/depthSet.ts';
 import { MOST_POSITIONS, positions, type Specification } from '../keying/specification.ts';
 import type { CylinderRecord } from '../keying/system.ts';
-import { columnOf, type ColumnSpec } from './columns.ts';
+import { columnOf, missingColumns, type ColumnSpec } from './columns.ts';
 import { codeField, isBlank, neededText, readRows, textField } from './fields.ts';
 import { COMBINATIONS } from './formulas.ts';
 import { place } from './places.ts';
@@ -15,6 +15,8 @@ import type { CylinderRow, Problem, TableReading } from './reading.ts';
 const chamberHeading = (chamber: number): string => `Ch ${chamber}`;
 const CHAMBERS = Array.from({ length: MOST_POSITIONS }, (_, i) => i + 1);
 
+const chamberColumn = (c: number): ColumnSpec => ({ heading: chamberHeading(c), format: 'text', width: 8 });
+
 /** Chambers up to the longest key; those that a spec doesn't have stay blank. */
 export const CYLINDER_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'System', format: 'text', width: 16, needed: true },
@@ -23,7 +25,7 @@ export const CYLINDER_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'Location', format: 'text', width: 24 },
   { heading: 'Symbol', format: 'text', width: 10, needed: true },
   { heading: 'Keyway', format: 'text', width: 10 },
-  ...CHAMBERS.map((c) => ({ heading: chamberHeading(c), format: 'text' as const, width: 8 })),
+  ...CHAMBERS.map(chamberColumn),
   { heading: 'Control', format: 'text', width: 12 },
   { heading: 'Spec', format: 'text', width: 12 },
   { heading: 'Combinations', format: 'general', width: 14, formula: COMBINATIONS },
@@ -48,6 +50,7 @@ export function readCylinders(
   const { rows, problems } = readRows(table, FIELDS);
   const all = [...problems];
   const columns = CHAMBERS.map((c) => columnOf(table, chamberHeading(c)));
+  let needed = 0;
   const cylinders = rows.map((read): CylinderRow => {
     const v = read.values;
     const spec = specFor(v.system ?? '');
@@ -57,6 +60,7 @@ export function readCylinders(
       .slice(0, count)
       .map((c) => place(table.sheet, read.row, table.box.column + Math.max(0, c)));
     const chambers = spec && readChambers(spec, columns, cells, places, all);
+    if (spec) needed = Math.max(needed, positions(spec));
     if (spec) reportExtra(spec, columns, cells, table, read.row, all);
     let control: Bitting | undefined;
     const code = v.control ?? '';
@@ -85,6 +89,8 @@ export function readCylinders(
       },
     };
   });
+  const chambers = CHAMBERS.slice(0, needed).map((c) => ({ ...chamberColumn(c), needed: true }));
+  all.push(...missingColumns(table, chambers));
   return { rows: cylinders, problems: all };
 }
 
@@ -105,9 +111,10 @@ function readChambers(
   }
   const sets: DepthSet[] = [];
   for (let i = 0; i < positions(spec); i++) {
-    const cell = cells[columns[i]!];
-    if (columns[i]! < 0 || cell === undefined) return undefined;
-    const read = parseDepthSet(spec, typeof cell === 'boolean' ? String(cell) : cell);
+    // a column that is gone is told once for the whole table
+    if (columns[i]! < 0) continue;
+    const cell = cells[columns[i]!] ?? '';
+    const read = parseDepthSet(spec, String(cell));
     if (read.ok) sets.push(read.value);
     else problems.push(...chamberProblems(places[i]!, read.error));
   }
@@ -122,9 +129,8 @@ function reportExtra(
   row: number,
   problems: Problem[],
 ): void {
-  for (let i = positions(spec); i < columns.length; i++) {
-    const c = columns[i]!;
-    if (c < 0 || isBlank(cells[c])) continue;
+  for (const c of columns.slice(positions(spec))) {
+    if (isBlank(cells[c])) continue;
     problems.push({
       ...place(table.sheet, row, table.box.column + c),
       severity: 'warning',
@@ -146,10 +152,9 @@ export function cylinderRow(
     beside.location ?? '',
     cylinder.symbol,
     cylinder.keyway ?? '',
-    ...CHAMBERS.map((c) => {
-      const set = cylinder.chambers[c - 1];
-      return set === undefined || c > positions(spec) ? '' : formatDepthSet(spec, set);
-    }),
+    ...CHAMBERS.map((c) =>
+      c > positions(spec) ? '' : formatDepthSet(spec, cylinder.chambers[c - 1] ?? NONE),
+    ),
     cylinder.control ? formatBitting(spec, cylinder.control) : '',
     spec.name,
     '',

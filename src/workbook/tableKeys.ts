@@ -2,7 +2,7 @@
 import { parseBitting, formatBitting, type Bitting } from '../keying/bitting.ts';
 import type { Specification } from '../keying/specification.ts';
 import type { KeyRecord, Status } from '../keying/system.ts';
-import type { ColumnSpec } from './columns.ts';
+import { missingColumns, type ColumnSpec } from './columns.ts';
 import { codeField, countField, neededText, readRows, textField, wordField } from './fields.ts';
 import { CHECK_KEY } from './formulas.ts';
 import { sameName } from './names.ts';
@@ -70,13 +70,18 @@ const FIELDS = {
   note: { heading: 'Note', schema: textField },
 };
 
+/** Without these the rows can be read, but no key can be audited. */
+const AUDITED = KEY_COLUMNS.filter(({ heading }) => heading === 'Level' || heading === 'Status').map(
+  (column) => ({ ...column, needed: true }),
+);
+
 /** `specFor` gives the spec that a row's bitting is read against, its system's; undefined where it has none. */
 export function readKeys(
   table: TableReading,
   specFor: (system: string, spec: string) => Specification | undefined,
 ): { readonly rows: readonly KeyRow[]; readonly problems: readonly Problem[] } {
   const { rows, problems } = readRows(table, FIELDS);
-  const all = [...problems];
+  const all = [...problems, ...missingColumns(table, AUDITED)];
   const keys = rows.map((read): KeyRow => {
     const v = read.values;
     const at = {

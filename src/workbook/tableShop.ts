@@ -6,7 +6,7 @@ import { z } from 'zod';
 import type { PinKind, ShopPin } from '../keying/pinKit.ts';
 import type { ShopBlank, ShopCutter, ShopSetup } from '../keying/shop.ts';
 import { parseLength, UNITS, type Length, type Unit } from '../keying/units.ts';
-import { missingColumns, type ColumnSpec } from './columns.ts';
+import { columnOf, missingColumns, type ColumnSpec } from './columns.ts';
 import { countField, isBlank, neededText, readRows, textField, wordField } from './fields.ts';
 import { findTable } from './find.ts';
 import { TABLES } from './names.ts';
@@ -65,7 +65,10 @@ export const SHOP_COLUMNS: Readonly<Record<ShopTable, readonly ColumnSpec[]>> = 
   Pins: PIN_COLUMNS,
 };
 
-/** Reads whatever of the four tables is there. A row with a fault is left out and reported with its cell. */
+/**
+ * Reads whatever of the four tables is there. A fault is reported with its cell; a row whose name or measure can't be
+ * read is left out.
+ */
 export function readShop(book: Pick<BookReading, 'tables'>): ShopReading {
   const problems: Problem[] = [];
   function take<T>(name: ShopTable, read: (table: TableReading, problems: Problem[]) => T[]): T[] {
@@ -88,11 +91,15 @@ export function readShop(book: Pick<BookReading, 'tables'>): ShopReading {
 const UNIT_WORDS: Readonly<Record<string, Unit>> = { in: 'in', inch: 'in', '"': 'in', mm: 'mm' };
 const unitField = wordField(UNIT_WORDS, UNITS, 'in');
 
+/** What a blank cell would give stands in for a column that is not there, and never for a cell with a fault. */
+const orWithout = <T>(table: TableReading, heading: string, read: T | undefined, blank: T): T | undefined =>
+  read ?? (columnOf(table, heading) < 0 ? blank : undefined);
+
 /** A cell kept until its unit is known. */
 const cellField: z.ZodType<CellValue, CellValue> = z.union([z.string(), z.number(), z.boolean()]);
 
 const angleField: z.ZodType<number, CellValue> = cellField.transform((v, ctx) => {
-  const n = typeof v === 'number' ? v : Number(String(v).replace('°', '').replace(',', '.').trim() || NaN);
+  const n = Number(String(v).replace('°', '').replace(',', '.'));
   if (n > 0 && n < 180) return n;
   ctx.addIssue({
     code: 'custom',
@@ -103,7 +110,7 @@ const angleField: z.ZodType<number, CellValue> = cellField.transform((v, ctx) =>
 
 const namesIn = (text: string | undefined): string[] =>
   (text ?? '')
-    .split(/[,;/\n]+/)
+    .split(/[,;/\n]/)
     .map((name) => name.trim())
     .filter(Boolean);
 
@@ -133,8 +140,10 @@ function readCutters(table: TableReading, problems: Problem[]): ShopCutter[] {
   });
   problems.push(...found);
   return rows.flatMap((row): ShopCutter[] => {
-    const { name, angle, unit } = row.values;
-    const flat = lengthIn(row.values.flat, unit ?? 'in', 'flat', (sentence) =>
+    const { name, angle } = row.values;
+    const unit = orWithout(table, 'Unit', row.values.unit, 'in');
+    if (!unit) return [];
+    const flat = lengthIn(row.values.flat, unit, 'flat', (sentence) =>
       problems.push({ ...row.at('flat'), severity: 'fault', sentence }),
     );
     return name && angle !== undefined && flat !== undefined ? [{ name, angle, flat }] : [];
@@ -210,11 +219,14 @@ function readPins(table: TableReading, problems: Problem[]): ShopPin[] {
   });
   problems.push(...found);
   return rows.flatMap((row): ShopPin[] => {
-    const { name, kind, unit, stock } = row.values;
-    const length = lengthIn(row.values.length, unit ?? 'in', 'length of a pin', (sentence) =>
+    const { name, stock } = row.values;
+    const kind = orWithout(table, 'Kind', row.values.kind, 'any');
+    const unit = orWithout(table, 'Unit', row.values.unit, 'in');
+    if (!unit || !kind) return [];
+    const length = lengthIn(row.values.length, unit, 'length of a pin', (sentence) =>
       problems.push({ ...row.at('length'), severity: 'fault', sentence }),
     );
-    if (length === undefined || kind === undefined) return [];
+    if (length === undefined) return [];
     return [{ name: name ?? '', kind, length, ...(stock !== undefined && { stock }) }];
   });
 }

@@ -102,11 +102,12 @@ function readArray(
   problems: Problem[],
 ): number[][] | undefined {
   const used = columns.slice(0, positions(spec));
-  if (used.every((c) => c < 0 || isBlank(cells[c]))) return undefined;
+  if (used.every((c) => isBlank(cells[c]))) return undefined;
   const array: number[][] = [];
   for (const c of used) {
-    const cell = cells[c];
-    if (c < 0 || cell === undefined || isBlank(cell)) {
+    // a column that is gone has no cell
+    const cell = cells[c] ?? '';
+    if (isBlank(cell)) {
       array.push([]);
       continue;
     }

@@ -10,6 +10,28 @@ chai.use(JestChaiExpect);
 chai.use(JestAsymmetricMatchers);
 export const expect = Object.assign((value, message) => chai.expect(value, message), chai.expect);
 
+const MOST_TRIES = 50;
+
+/** As `expect(get())`, tried again until it holds, half a second long. */
+expect.poll = (get) =>
+  new Proxy(
+    {},
+    {
+      get:
+        (_, matcher) =>
+        async (...wanted) => {
+          for (let tries = 1; ; tries++) {
+            try {
+              return expect(await get())[matcher](...wanted);
+            } catch (error) {
+              if (tries === MOST_TRIES) throw error;
+              await new Promise((resolve) => setTimeout(resolve, 10));
+            }
+          }
+        },
+    },
+  );
+
 const newSuite = (name, parent) => ({
   name,
   parent,
