@@ -2,7 +2,7 @@ import { availableParallelism } from 'node:os';
 import { defineConfig } from 'vitest/config';
 
 /** Tests of pure code: nothing that one file leaves behind can reach another, so they share what is imported. */
-const PURE = ['tests/{keying,outside,fuzz}/**/*.test.ts'];
+const PURE = ['tests/{keying,outside,fuzz,plans}/**/*.test.ts'];
 
 export default defineConfig({
   test: {

@@ -23,11 +23,10 @@ export interface Mend {
  */
 export function zerosLost(book: BookReading, { spec, keys }: SystemReading): Mend[] {
   const table = findTable(book.tables, TABLES.Keys);
-  const column = table ? columnOf(table, 'Bitting') : -1;
-  if (!table || column < 0 || !spec) return [];
+  if (!table || !spec) return [];
+  const column = columnOf(table, 'Bitting');
   return keys.flatMap((row): Mend[] => {
-    if (row.bitting) return [];
-    const index = (parseAddress(row.at.bitting.address)?.row ?? -1) - table.box.row - 1;
+    const index = parseAddress(row.at.bitting.address)!.row - table.box.row - 1;
     const code = table.values[index]?.[column];
     if (typeof code !== 'number') return [];
     const read = parseBitting(spec, code);

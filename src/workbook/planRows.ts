@@ -66,7 +66,7 @@ function appendRows(builder: PlanBuilder, table: TableReading, content: TableCon
   const first = blank ? box.row + 1 : box.row + box.rows;
   const to = { ...box, rows: first - box.row + count };
   const grown = { ...box, row: box.row + box.rows, rows: to.rows - box.rows };
-  if (grown.rows > 0) reportFilled(builder, grown);
+  reportFilled(builder, grown);
   const target: Box = { ...box, row: first, rows: count };
   writeColumns(builder, table, content, target, content.rows, () => {
     if (to.rows !== box.rows) builder.steps.push({ kind: 'resize-table', name: table.name, from: box, to });
@@ -76,11 +76,9 @@ function appendRows(builder: PlanBuilder, table: TableReading, content: TableCon
 
 /** A cell of a new table's only, still empty row: blank, or a formula of ours. */
 function vacant(table: TableReading, content: TableContent, column: number, value: CellValue): boolean {
-  if (isBlank(value)) return true;
-  const heading = table.headers[column] ?? '';
   return (
-    content.columns.some((c) => c.formula !== undefined && columnOf(table, c.heading) === column) &&
-    heading !== ''
+    isBlank(value) ||
+    content.columns.some((c) => c.formula !== undefined && columnOf(table, c.heading) === column)
   );
 }
 

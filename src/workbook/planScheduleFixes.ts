@@ -1,7 +1,7 @@
 /** Better spellings for cells of the shop's schedule: only the cells that the user named, old content kept for undo. */
 import type { ScheduleFix } from '../keying/scheduleFindings.ts';
 import type { ScheduleRole } from '../keying/scheduleWords.ts';
-import { isFormula } from './cells.ts';
+import { isFormula, type Cells } from './cells.ts';
 import { formatPlace, type Place } from './places.ts';
 import type { WriteBlock, WritePlan } from './plan.ts';
 import { PlanBuilder } from './planTable.ts';
@@ -35,18 +35,17 @@ export function planScheduleFixes(
     );
   const sound = fixes.flatMap((fix): Cell[] => {
     const column = columns[fix.role];
-    const at = scheduleCell(box, columns, fix.row, fix.role);
-    const now = column === undefined ? '' : (reading.sheet.formulas[fix.row]?.[column] ?? '');
-    const value = column === undefined ? '' : (reading.sheet.values[fix.row]?.[column] ?? '');
-    const reason =
-      column === undefined || String(value) !== fix.from
-        ? 'This cell has changed since it was checked. Check the schedule again.'
-        : isFormula(now, value)
-          ? 'This cell holds a formula, which is not written over. Correct what it refers to.'
-          : undefined;
-    if (reason === undefined && column !== undefined) return [{ row: fix.row, column, now, to: fix.to }];
-    builder.conflict(reason ?? '', at, String(now));
-    return [];
+    const held = (cells: Cells): CellValue => (column === undefined ? '' : (cells[fix.row]?.[column] ?? ''));
+    const [now, value] = [held(reading.sheet.formulas), held(reading.sheet.values)];
+    const bar = (sentence: string): Cell[] => {
+      builder.conflict(sentence, scheduleCell(box, columns, fix.row, fix.role), String(now));
+      return [];
+    };
+    if (column === undefined || String(value) !== fix.from)
+      return bar('This cell has changed since it was checked. Check the schedule again.');
+    if (isFormula(now, value))
+      return bar('This cell holds a formula, which is not written over. Correct what it refers to.');
+    return [{ row: fix.row, column, now, to: fix.to }];
   });
   builder.steps.push(...runsOf(sound).map((run) => blockOf(box, run)));
   if (sound.length > 0)

@@ -59,7 +59,9 @@ export function describe(name, body) {
   suite = suite.parent;
 }
 
-export function it(name, body) {
+/** Options and time limits are passed over. */
+export function it(name, ...rest) {
+  const body = rest.find((each) => typeof each === 'function');
   const path = [name];
   for (let s = suite; s.parent; s = s.parent) path.unshift(s.name);
   const full = `${file} ${path.join(' > ')}`;
@@ -68,11 +70,25 @@ export function it(name, body) {
 }
 
 /** `each` over rows; the row's number in the title keeps titles apart. */
-const each = (register) => (rows) => (name, body) =>
-  rows.forEach((row, i) => register(`${name} [${i}]`, () => (Array.isArray(row) ? body(...row) : body(row))));
+const each =
+  (register) =>
+  (rows) =>
+  (name, ...rest) => {
+    const body = rest.find((each) => typeof each === 'function');
+    rows.forEach((row, i) =>
+      register(`${name} [${i}]`, () => (Array.isArray(row) ? body(...row) : body(row))),
+    );
+  };
 describe.each = each(describe);
 it.each = each(it);
 export const test = it;
+
+/** Modules are loaded once; what one remembers of its own is forgotten (see runner.mjs). */
+export const vi = {
+  resetModules: () => {
+    globalThis.ForgetfulWeakMap.epoch += 1;
+  },
+};
 
 export const beforeAll = (body) => suite.beforeAll.push(body);
 export const afterAll = (body) => suite.afterAll.push(body);

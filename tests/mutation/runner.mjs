@@ -84,6 +84,32 @@ class ForgetfulWeakMap {
   }
 }
 
+const FORGETFUL = [
+  ['new WeakMap', 'new globalThis.ForgetfulWeakMap'],
+  ['const over = new Set', 'const over = new globalThis.ForgetfulSet'],
+];
+
+/** So must what a pane remembers of its own writes (`over` of applyJournal.ts): the next test is another pane. */
+class ForgetfulSet extends Set {
+  #epoch = ForgetfulWeakMap.epoch;
+  #now() {
+    if (this.#epoch !== ForgetfulWeakMap.epoch) super.clear();
+    this.#epoch = ForgetfulWeakMap.epoch;
+  }
+  add(value) {
+    this.#now();
+    return super.add(value);
+  }
+  has(value) {
+    this.#now();
+    return super.has(value);
+  }
+  [Symbol.iterator]() {
+    this.#now();
+    return super[Symbol.iterator]();
+  }
+}
+
 async function bundle(files) {
   if (existsSync(DONE)) return;
   const input = Object.fromEntries([...files, SETUP].map((path) => [slug(path), resolve(path)]));
@@ -96,8 +122,8 @@ async function bundle(files) {
         enforce: 'pre',
         resolveId: (id) => (id in INSTEAD ? { id: INSTEAD[id], external: true } : undefined),
         transform: (code, id) =>
-          id.includes('/src/') && code.includes('new WeakMap')
-            ? code.replaceAll('new WeakMap', 'new globalThis.ForgetfulWeakMap')
+          id.includes('/src/') && FORGETFUL.some(([from]) => code.includes(from))
+            ? FORGETFUL.reduce((changed, [from, to]) => changed.replaceAll(from, to), code)
             : undefined,
       },
     ],
@@ -128,7 +154,7 @@ class InProcessRunner {
   }
 
   async init() {
-    globalThis.ForgetfulWeakMap = ForgetfulWeakMap;
+    Object.assign(globalThis, { ForgetfulWeakMap, ForgetfulSet });
     const files = testFiles();
     await bundle(files);
     this.#harness = await import(pathToFileURL(HARNESS).href);
