@@ -55,9 +55,15 @@ function keysByBlank({ keys, cylinders, reach }: Instance, shut: Uint8Array): nu
 }
 
 function tooManyKeys(instance: Instance): TooMany | undefined {
-  const marked = instance.cylindersOf.flatMap((row, k) =>
-    row.length > 0 && !instance.fixedCuts[k] ? [k] : [],
-  );
+  const { cylindersOf, fixedCuts, distinct, minimumDifference } = instance;
+  // Keys of different blanks with the same marks are classes of their own, and may share a bitting.
+  const alone = distinct || minimumDifference > 1;
+  const rows = new Set<string>();
+  const marked = cylindersOf.flatMap((row, k) => {
+    if (row.length === 0 || fixedCuts[k] || (!alone && rows.has(row.join()))) return [];
+    rows.add(row.join());
+    return [k];
+  });
   const possible = usableCount(instance, marked.length);
   if (possible === undefined || possible >= marked.length) return undefined;
   return {

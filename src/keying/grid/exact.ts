@@ -2,7 +2,7 @@
  * Complete search for small grids: every bitting of every key, with forward checking and the key with the fewest
  * bittings left next. What a partial assignment breaks stays broken, since chambers only gain depths; so a conflict
  * ends a branch, and an exhausted search is a proof. Keys that can be swapped without changing the grid are taken in
- * ascending order of their bittings. Of bittings that symmetry makes equal only one is tried for the first key; that
+ * ascending order of their bittings, and may have the same one: on different blanks, with the same marks. Of bittings that symmetry makes equal only one is tried for the first key; that
  * goes together with the ascending order, because the one tried is the lowest of its lot and the first key the lowest
  * of those that can be swapped with it.
  */
@@ -64,7 +64,7 @@ export function* searchAll(
       const next = new Map<number, number[]>();
       const alive = rest.every((key) => {
         let from = choices.get(key)!;
-        if (twin[key] === twin[k]) from = from.filter((n) => (key < k ? n < at : n > at));
+        if (twin[key] === twin[k]) from = from.filter((n) => (key < k ? n <= at : n >= at));
         const kept = narrow(key, from);
         next.set(key, kept);
         return kept.length > 0;
