@@ -1,8 +1,9 @@
 /** What is remembered of an audit and what is told from it, against plain set differences over the same systems. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { auditSystem } from '../../src/keying/audit.ts';
+import { auditSystem, type AuditReport } from '../../src/keying/audit.ts';
 import { compareAudits, compareMetal, noteAudit, noteFinding } from '../../src/keying/auditNotes.ts';
+import type { SystemFinding } from '../../src/keying/findings.ts';
 import { secretsOf } from '../../src/keying/secrecy.ts';
 import { runToEnd, type CylinderRecord, type KeyRecord } from '../../src/keying/system.ts';
 import type { AuditInput, AuditKey } from '../../src/keying/auditInput.ts';
@@ -183,5 +184,149 @@ describe('what changed since the audit before', () => {
       gone: [],
       changed: [{ name: '3', from: 'AA3', to: 'AA4' }],
     });
+  });
+});
+
+describe('by hand', () => {
+  const key = (symbol: string, bitting: readonly number[], status: KeyRecord['status'] = 'issued') =>
+    ({ symbol, level: 'CK', bitting, status }) as unknown as KeyRecord;
+  const cylinder = (id: string, symbol = '', control?: readonly number[]) =>
+    ({ id, symbol, chambers: [1, 2, 2, 2], ...(control && { control }) }) as unknown as CylinderRecord;
+  const empty: AuditReport = {
+    keys: 0,
+    cylinders: 0,
+    pairs: 0,
+    counts: {},
+    findings: [],
+    complete: true,
+    perCylinder: [],
+  };
+  const inGets = (k: string, c: string): SystemFinding => ({ code: 'interchange', key: k, cylinder: c });
+  const NOBODY = { keys: [], cylinders: [] };
+
+  it('an audit’s figures are remembered, and a key’s statuses in one order', () => {
+    const system = {
+      keys: [key('A', [1], 'retired'), key('a ', [2]), key('B', [3]), key('C', [4], 'free')],
+      cylinders: [cylinder('1', 'A')],
+    };
+    const report = {
+      ...empty,
+      keys: 3,
+      cylinders: 1,
+      counts: { interchange: 1 },
+      findings: [inGets('B', '1')],
+    };
+    expect(noteAudit(system, report, NONE)).toEqual({
+      keys: 3,
+      cylinders: 1,
+      counts: { interchange: 1 },
+      names: {
+        keys: [
+          ['A', 'issued, retired'],
+          ['B', 'issued'],
+        ],
+        cylinders: [['1', 'A']],
+      },
+      findings: [['interchange', 'B', '1', '']],
+      withheld: 0,
+    });
+  });
+
+  it('a finding is its code, who and where, and what it is about', () => {
+    const about: [SystemFinding, readonly string[]][] = [
+      [inGets('A', '1'), ['interchange', 'A', '1', '']],
+      [
+        { code: 'thin-master-pin', cylinder: '1', chamber: 3, steps: 1, step: 2 },
+        ['thin-master-pin', '', '1', '3'],
+      ],
+      [{ code: 'same-bitting', key: 'A', other: 'B' }, ['same-bitting', 'A', '', 'B']],
+      [{ code: 'parent-missing', key: 'A', parent: 'M' }, ['parent-missing', 'A', '', 'M']],
+      [{ code: 'key-missing', symbol: 'A', cylinder: '1' }, ['key-missing', 'A', '1', '']],
+      [
+        {
+          code: 'unusable-bitting',
+          key: 'A',
+          reasons: [{ code: 'few-depths', found: 1, least: 2 }, { code: 'pulls-out-turned' }],
+        },
+        ['unusable-bitting', 'A', '', 'few-depths pulls-out-turned'],
+      ],
+    ];
+    for (const [finding, note] of about) expect(noteFinding(finding)).toEqual(note);
+  });
+
+  it('a name that holds a bitting is remembered of no audit and counted, and no finding about it is new', () => {
+    const secrets = secretsOf(['2741']);
+    const system = {
+      keys: [key('A', [1]), key('old 27-41', [2]), key('2741 b', [2])],
+      cylinders: [cylinder('1'), cylinder('2 7 4 1', 'A'), cylinder('3', '2741')],
+    };
+    const findings = [inGets('A', '1'), inGets('old 27-41', '1'), inGets('A', '2 7 4 1')];
+    const notes = noteAudit(system, { ...empty, findings }, secrets);
+    expect(notes.names).toEqual({ keys: [['A', 'issued']], cylinders: [['1', '']] });
+    expect(notes.findings).toEqual([['interchange', 'A', '1', '']]);
+    expect(notes.withheld).toBe(4);
+    const before = noteAudit(system, empty, secrets);
+    expect(compareAudits(before, notes, { findings }).findings).toEqual({ fresh: [0], gone: [], same: 0 });
+  });
+
+  it('lists are left out where they are too long, or where the audit’s own was cut short', () => {
+    const many = (n: number) => Array.from({ length: n }, (_, i) => key(`K${i}`, [1]));
+    const doors = [cylinder('1'), cylinder('2')];
+    const names = (keys: number) =>
+      noteAudit({ keys: many(keys), cylinders: doors }, empty, NONE).names?.keys.length;
+    expect([names(2998), names(2999)]).toEqual([2998, undefined]);
+    const findings = (n: number, complete = true) => {
+      const list = Array.from({ length: n }, (_, i) => inGets(`K${i}`, '1'));
+      return noteAudit(NOBODY, { ...empty, findings: list, complete }, NONE).findings?.length;
+    };
+    expect([findings(500), findings(501), findings(1, false)]).toEqual([500, undefined, undefined]);
+  });
+
+  it('lists are compared where both are whole, figures always', () => {
+    const whole = { ...noteAudit(NOBODY, empty, NONE), counts: { interchange: 2, 'lock-out': 1 } };
+    const cut = { keys: 0, cylinders: 0, withheld: 0, counts: { interchange: 2, toString: 3 } };
+    expect(compareAudits(whole, cut, empty)).toStrictEqual({
+      counts: [
+        { code: 'lock-out', before: 1, now: 0 },
+        { code: 'toString', before: 0, now: 3 },
+      ],
+    });
+    expect(compareAudits(cut, whole, empty)).toStrictEqual({
+      counts: [
+        { code: 'toString', before: 3, now: 0 },
+        { code: 'lock-out', before: 0, now: 1 },
+      ],
+    });
+    expect(Object.keys(compareAudits(whole, whole, empty)).sort()).toEqual([
+      'counts',
+      'cylinders',
+      'findings',
+      'keys',
+    ]);
+  });
+
+  it('a key is recut where the bittings of its rows are others, whatever their order; free ones are no keys', () => {
+    const recut = (before: KeyRecord[], now: KeyRecord[]) =>
+      compareMetal({ keys: before, cylinders: [] }, { keys: now, cylinders: [] }).recut;
+    const [one, two] = [key('A', [0, 1]), key('a', [1, 0])];
+    expect(recut([one, two], [two, one])).toEqual([]);
+    expect(recut([one, two], [one])).toEqual(['A']);
+    expect(recut([one], [one, key('A', [2, 2], 'free')])).toEqual([]);
+    expect(recut([one, key('A', [2, 2], 'free')], [one])).toEqual([]);
+    expect(recut([one], [key('A', [0, 1], 'free')])).toEqual([]);
+    expect(recut([], [one])).toEqual([]);
+    // 0-11 and 1-0 are other cuts than 0-1 and 11-0
+    expect(recut([key('A', [0, 11]), key('A', [1, 0])], [key('A', [0, 1]), key('A', [11, 0])])).toEqual([
+      'A',
+    ]);
+  });
+
+  it('a core is re-pinned where its control cuts are others', () => {
+    const repinned = (before: CylinderRecord, now: CylinderRecord) =>
+      compareMetal({ keys: [], cylinders: [before] }, { keys: [], cylinders: [now] }).repinned;
+    expect(repinned(cylinder('1', '', [1]), cylinder('1', '', [2]))).toEqual(['1']);
+    expect(repinned(cylinder('1', '', [1]), cylinder('1', '', [1]))).toEqual([]);
+    expect(repinned(cylinder('1'), cylinder('1', '', [1]))).toEqual(['1']);
+    expect(repinned(cylinder('1'), cylinder('2'))).toEqual([]);
   });
 });

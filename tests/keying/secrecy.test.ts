@@ -51,5 +51,8 @@ describe('what gives a bitting away', () => {
     expect(givesAway(secretsOf([]), '274153')).toBe(false);
     expect([...secretsOf(['2-7-4-1', '2741', '12', '3-5-4-6-3']).codes]).toEqual(['2741', '35463']);
     expect(secretsOf(['2741', '3546', '35463']).lengths).toEqual([4, 5]);
+    // one of several lengths is enough
+    expect(givesAway(secretsOf(['2741', '35463']), '2-7-4-1')).toBe(true);
+    expect(givesAway(secretsOf(['2741', '35463']), '3-5-4-6-3')).toBe(true);
   });
 });

@@ -48,6 +48,32 @@ describe('what a person names', () => {
     expect(readCuts('3', spec)).toEqual({ ok: true, value: { cuts: 3 } });
   });
 
+  it('is read whatever stands around it, and one cut is a cut', () => {
+    for (const text of ['4 cuts', '4cuts', '4  CUTS', ' 4 cut '])
+      expect(key(text)).toEqual({ ok: true, value: { cuts: 4 } });
+    expect(key(' K1,  4 cuts ')).toEqual({ ok: true, value: { keyway: 'K1', cuts: 4 } });
+    expect(key('1 cut')).toEqual({ ok: true, value: { cuts: 1 } });
+    expect(readCuts(' 1 ', spec)).toEqual({ ok: true, value: { cuts: 1 } });
+    expect(key('12 cuts')).toEqual({
+      ok: false,
+      error: { code: 'no-number-of-cuts', text: '12', most: 5 },
+    });
+    for (const text of ['x4', '4x', '4.5', '', '-4'])
+      expect(readCuts(text, spec)).toEqual({
+        ok: false,
+        error: { code: 'no-number-of-cuts', text, most: 5 },
+      });
+  });
+
+  it('of a cylinder may be a keyway whose blanks are all too short: it has no cuts', () => {
+    expect(cylinder('K3')).toEqual({ ok: true, value: { keyway: 'K3' } });
+    expect(key('K3').ok).toBe(false);
+    // a blank of the spec's own length leaves nothing to say, nor one without a number
+    const whole: ShopBlank = { name: 'B5', keyways: ['K5'], cuts: 5, equivalents: [] };
+    expect(key('B5', [whole])).toStrictEqual({ ok: true, value: { keyway: 'K5' } });
+    expect(key('B1')).toStrictEqual({ ok: true, value: { keyway: 'K1' } });
+  });
+
   it('may be any keyway where the shop has no table of blanks', () => {
     expect(key('Any name', [])).toEqual({ ok: true, value: { keyway: 'Any name' } });
   });
