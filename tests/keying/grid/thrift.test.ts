@@ -1,0 +1,194 @@
+/** Saving extra master pins, against counting the pins of every change that would be right as well. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { bittingOf } from '../../../src/keying/bitting.ts';
+import { depthSetOf } from '../../../src/keying/depthSet.ts';
+import type { Grid, SolveOptions } from '../../../src/keying/grid/chart.ts';
+import { prepareGrid, wholeDomain } from '../../../src/keying/grid/prepare.ts';
+import { GridState } from '../../../src/keying/grid/state.ts';
+import { savePins } from '../../../src/keying/grid/thrift.ts';
+import { noRules, plainGrid, randomOf, smallSpec } from './charts.ts';
+import { goesIn, isRight } from './plain.ts';
+
+type Cuts = readonly (readonly number[])[];
+
+/** Pins beyond one in a chamber, of all new cylinders. */
+const extraPins = ({ cylinders, marks, spec }: Grid, cuts: Cuts): number =>
+  cylinders.reduce((sum, { chambers, inUse }, c) => {
+    if (chambers || marks[c]!.length === 0) return sum;
+    const extra = spec.centres.map((_, i) =>
+      inUse?.[i] === false ? 0 : Math.max(0, new Set(marks[c]!.map((k) => cuts[k]![i]!)).size - 2),
+    );
+    return sum + extra.reduce((a, b) => a + b, 0);
+  }, 0);
+
+const doorsOf = ({ marks }: Grid, k: number): string =>
+  marks.flatMap((marked, c) => (marked.includes(k) ? [c] : [])).join();
+
+/** A grid made for cuts that are drawn: each cylinder is marked for a few keys and for all others that open it then. */
+function solvedGrid(seed: number): { grid: Grid; options: SolveOptions; cuts: Cuts } {
+  const random = randomOf(seed);
+  const step = 1 + random(2);
+  const spec = smallSpec(4, 5, step);
+  const keys = 4 + random(4);
+  const near = random(2) === 0;
+  const draw = () => spec.centres.map(() => step * random(step === 2 ? 3 : near ? 3 : 5));
+  const cuts: number[][] = Array.from({ length: keys }, draw);
+  const bare: Grid = {
+    ...plainGrid(
+      spec,
+      keys,
+      Array.from({ length: 2 + random(5) }, () => []),
+    ),
+    keys: cuts.map((own, k) => ({
+      symbol: `K${k + 1}`,
+      ...(random(5) === 0 && { bitting: bittingOf(spec, own) }),
+      ...(random(8) === 0 && { cuts: 3 }),
+    })),
+  };
+  const cylinders = bare.cylinders.map((cylinder) => ({
+    ...cylinder,
+    ...(random(6) === 0
+      ? { chambers: spec.centres.map(() => depthSetOf([0, 1, 2, 3, 4].filter(() => random(2) === 0))) }
+      : random(3) === 0 && { inUse: spec.centres.map((_, i) => i !== 3) }),
+  }));
+  const doors: Grid = { ...bare, cylinders };
+  const marks = cylinders.map(({ chambers, inUse }, c) => {
+    const asked = new Set(
+      Array.from({ length: 2 + random(3) }, () => random(keys)).filter(
+        (k) => !chambers && goesIn(doors, bare.keys[k]!, c),
+      ),
+    );
+    const opens = (k: number): boolean =>
+      goesIn(doors, bare.keys[k]!, c) &&
+      cuts[k]!.every((cut, i) =>
+        chambers
+          ? (chambers[i]! >>> cut) & 1
+          : inUse?.[i] === false || [...asked].some((o) => cuts[o]![i] === cut),
+      );
+    return Array.from({ length: keys }, (_, k) => k).filter((k) => (asked.size > 0 || chambers) && opens(k));
+  });
+  // some stand several times
+  const number = cylinders.map(() => (random(3) === 0 ? 2 + random(2) : 1));
+  const grid: Grid = {
+    ...doors,
+    cylinders: cylinders.flatMap((cylinder, c) =>
+      Array.from({ length: number[c]! }, (_, n) => ({ ...cylinder, id: `${cylinder.id} ${n}` })),
+    ),
+    marks: marks.flatMap((marked, c) => Array.from({ length: number[c]! }, () => marked)),
+  };
+  // keys alike are one class, so they have one bitting
+  grid.keys.forEach((key, k) => {
+    const twin = grid.keys.findIndex(
+      (other, o) =>
+        !other.bitting && !key.bitting && other.cuts === key.cuts && doorsOf(grid, o) === doorsOf(grid, k),
+    );
+    if (twin >= 0) cuts[k] = cuts[twin]!;
+  });
+  const options: SolveOptions = {
+    rules: noRules,
+    minimumDifference: 1 + random(2),
+    ...(random(2) === 0 && { mostDepths: 3 }),
+  };
+  return { grid, options, cuts };
+}
+
+function stateOf(grid: Grid, options: SolveOptions, cuts: Cuts) {
+  const prepared = prepareGrid(grid, options, wholeDomain(grid));
+  const state = new GridState(prepared.instance);
+  prepared.keysIn.forEach(([k], n) => {
+    if (k !== undefined && !state.isPlaced(n)) state.place(n, cuts[k]!);
+  });
+  const now = (): number[][] => prepared.keyClass.map((n) => state.cutsOf(n));
+  const save = (until = Infinity, work = { steps: 0 }): number[] => [
+    ...savePins(state, prepared, work, until),
+  ];
+  return { prepared, state, now, save };
+}
+
+describe('saving extra pins', () => {
+  it('leaves a right solution right, and no change of one cut that would save more', () => {
+    let saved = 0;
+    fc.assert(
+      fc.property(fc.nat(1e6), (seed) => {
+        const { grid, options, cuts } = solvedGrid(seed);
+        fc.pre(isRight(grid, options, cuts));
+        const { prepared, state, now, save } = stateOf(grid, options, cuts);
+        expect(now()).toEqual(cuts);
+        let left = extraPins(grid, cuts);
+        for (let before = -1; before !== left;) {
+          before = left;
+          save();
+          left = extraPins(grid, now());
+          expect(left).toBeLessThanOrEqual(before);
+          expect(isRight(grid, options, now())).toBe(true);
+        }
+        saved += extraPins(grid, cuts) - left;
+        grid.keys.forEach(({ bitting }, k) => {
+          if (bitting) return expect(now()[k]).toEqual(bitting);
+          for (let i = 0; i < 4; i++)
+            for (let depth = 0; depth < 5; depth++) {
+              const other = now().map((own, o) =>
+                prepared.keyClass[o] === prepared.keyClass[k]
+                  ? own.map((cut, at) => (at === i ? depth : cut))
+                  : own,
+              );
+              if (extraPins(grid, other) < left) expect(isRight(grid, options, other)).toBe(false);
+            }
+        });
+        expect(state.conflicts).toEqual([]);
+      }),
+      { numRuns: 150 },
+    );
+    expect(saved).toBeGreaterThan(20);
+  });
+});
+
+describe('by hand', () => {
+  const spec = smallSpec(4, 4);
+  /** A master, and change keys with a door each and one for all; cuts as codes. */
+  const common = (...codes: string[]) => {
+    const all = codes.map((_, k) => k);
+    const grid = plainGrid(spec, codes.length, [all, ...all.slice(1).map((k) => [0, k])]);
+    const cuts = codes.map((code) => [...code].map(Number));
+    const { now, ...rest } = stateOf(grid, { rules: noRules }, cuts);
+    return {
+      ...rest,
+      grid,
+      codes: () => now().map((own) => own.join('')),
+      pins: () => extraPins(grid, now()),
+    };
+  };
+
+  it('a key takes a depth that its door has already', () => {
+    // of 0, 1 and 2 in the first chamber of the common door one may go, and K3 differs from K2 elsewhere
+    const { codes, save, pins } = common('0000', '1100', '2010');
+    expect(pins()).toBe(1);
+    save();
+    expect(pins()).toBe(0);
+    expect(codes().filter((code, k) => code !== ['0000', '1100', '2010'][k])).toHaveLength(1);
+  });
+
+  it('changes nothing where one pin is all there is', () => {
+    const { codes, save } = common('0000', '1111', '1000');
+    expect(save()).toEqual([3]);
+    expect(codes()).toEqual(['0000', '1111', '1000']);
+  });
+
+  it('goes on with keys that share a door with one that changed, and stops when its steps are used up', () => {
+    const codes = ['0000', '1110', '2210', '3301', '1033'];
+    const whole = common(...codes);
+    const before = whole.pins();
+    whole.save();
+    expect(whole.pins()).toBeLessThan(before);
+    const none = common(...codes);
+    expect(none.save(0)).toEqual([]);
+    expect(none.codes()).toEqual(codes);
+    const work = { steps: 5 };
+    const some = common(...codes);
+    some.save(6, work);
+    expect(work.steps).toBeGreaterThanOrEqual(6);
+    expect(work.steps).toBeLessThan(10);
+    expect(some.pins()).toBeGreaterThan(whole.pins());
+  });
+});
