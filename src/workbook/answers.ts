@@ -51,6 +51,8 @@ export interface Asked {
 const counted = (n: number, one: string, many = `${one}s`): string =>
   `${n.toLocaleString('en-US')} ${n === 1 ? one : many}`;
 const dayText = (day: Day | undefined): string => (day === undefined ? '' : formatDay(day));
+/** A key that was given out to nobody in particular. */
+const NO_NAME = '(no name)';
 const name = (c: CopyState): string => copyName(c.symbol, c.copy);
 
 /** @example answer(standing, { question: 'door', about: '101' }).sentence → '3 people can open 101 with 4 keys in hand.' */
@@ -58,7 +60,7 @@ export function answer(standing: Standing, { question, about }: Asked): Answer {
   const { state, ledger } = standing;
   const department = (holder: string | undefined): string =>
     ledger.people.find((p) => foldName(p.name) === foldName(holder ?? ''))?.department ?? '';
-  const who = (c: CopyState): [string, string] => [c.holder ?? '(no name)', department(c.holder)];
+  const who = (c: CopyState): [string, string] => [c.holder ?? NO_NAME, department(c.holder)];
   switch (question) {
     case 'door':
       return whoOpensDoor(standing, about, department);
@@ -152,7 +154,7 @@ function whoOpensDoor({ systems }: Standing, about: string, department: (holder:
       const inStock = copies.filter((c) => c.where === 'stock').length;
       return [
         ...out.map((c) => [
-          c.where === 'lost' ? `Lost${c.holder ? ` by ${c.holder}` : ''}` : (c.holder ?? '(no name)'),
+          c.where === 'lost' ? `Lost${c.holder ? ` by ${c.holder}` : ''}` : (c.holder ?? NO_NAME),
           c.where === 'held' ? department(c.holder ?? '') : '',
           name(c),
           remark,
@@ -161,7 +163,7 @@ function whoOpensDoor({ systems }: Standing, about: string, department: (holder:
           ? [['(in the cabinet)', '', `${symbol}, ${counted(inStock, 'copy', 'copies')}`, remark]]
           : []),
         ...(out.length + inStock === 0 && !meant
-          ? [['(no copy known)', '', symbol, [remark, status].filter(Boolean).join(', ')]]
+          ? [['(no copy known)', '', symbol, `${remark}, ${status}`]]
           : []),
       ];
     }),
@@ -234,7 +236,7 @@ function everything({ systems }: Standing): Answer {
   return {
     title: 'Who opens what',
     sentence: `${counted(people.length, 'person', 'people')} against ${counted(rows.length, 'door')}: a dot where a key in hand opens the door, a triangle where it opens and should not.`,
-    headings: ['Door', ...people],
+    headings: ['Door', ...people.map((person) => person || NO_NAME)],
     rows,
   };
 }

@@ -73,13 +73,19 @@ export function openConstructions(book: BookReading): OpenConstruction[] {
     const line = /\d+$/.exec(row.at('system').address)![0];
     open.problems.push(...problems.filter(({ address }) => /\d+$/.exec(address)![0] === line));
     const spec = systemNamed(book, system)?.spec;
-    if (!spec || !cylinder || chamber === undefined) {
-      if (!spec)
-        open.problems.push({
-          ...row.at('system'),
-          severity: 'fault',
-          sentence: `There is no system ${system} with a sound spec, so this row can’t be handed over. Correct the name or the spec.`,
-        });
+    const fault = (at: Place, sentence: string): void =>
+      void open.problems.push({ ...at, severity: 'fault', sentence });
+    if (!spec) {
+      fault(
+        row.at('system'),
+        `There is no system ${system} with a sound spec, so this row can’t be handed over. Correct the name or the spec.`,
+      );
+      continue;
+    }
+    if (!cylinder || chamber === undefined) {
+      const { address } = row.at('chamber');
+      if (chamber === undefined && !open.problems.some((one) => one.address === address))
+        fault(row.at('chamber'), 'Type which chamber this is, counted from 1.');
       continue;
     }
     const set = (text: string | undefined, at: Place): DepthSet => {

@@ -106,12 +106,7 @@ function readArray(
   const array: number[][] = [];
   for (const c of used) {
     // a column that is gone has no cell
-    const cell = cells[c] ?? '';
-    if (isBlank(cell)) {
-      array.push([]);
-      continue;
-    }
-    const read = parseDepthList(spec, String(cell));
+    const read = parseDepthList(spec, String(cells[c] ?? ''));
     if (read.ok) array.push([...read.value]);
     else problems.push(...chamberProblems(at(c), read.error));
   }

@@ -1,0 +1,87 @@
+/** What a selected cell is, by its place in a book made by hand. */
+import { describe, expect, it } from 'vitest';
+import type { CellValue } from '../../src/workbook/reading.ts';
+import { subjectAt } from '../../src/workbook/selection.ts';
+import { bookOf, tableOf } from './byHand.ts';
+import { house } from './house.ts';
+
+const GRID = tableOf('KeyrowGrid1', 'Grid', [['Cylinder', 'A1', 'a2', 'Note'], ['c1', 'x', '', ''], ['C9', '', 'x', '']]); // prettier-ignore
+const BOOK = bookOf(
+  tableOf('KeyrowSpecs', 'Specs', [['Spec'], ['S-018-6'], ['S-9']]),
+  tableOf('KeyrowSystems', 'Systems', [
+    ['System', 'Spec', 'Grid'],
+    ['Empty', 'S-018-6', ''],
+    ['House', 'S-018-6', 'KeyrowGrid1'],
+  ]),
+  tableOf('KeyrowKeys', 'Keys', [
+    ['System', 'Symbol', 'Bitting'],
+    ['House', 'A1', '112345'],
+    ['House', 'A2', '212345'],
+  ]),
+  tableOf('KeyrowCylinders', 'Cylinders', [
+    ['System', 'Cylinder', 'Symbol'],
+    ['House', 'C1', 'A1'],
+  ]),
+  GRID,
+);
+const AT = (address: string, sheet: string) => ({ sheet, address });
+const subject = (sheet: string, address: string, value?: CellValue) =>
+  subjectAt({ ...BOOK, specs: [{ name: 'S-018-6', at: AT('B5', 'Specs') }] }, AT(address, sheet), value);
+
+describe('a selected cell', () => {
+  it('is a key, a cylinder or a spec anywhere in its row', () => {
+    const house = BOOK.systems[1]!;
+    expect(subject('Keys', 'D6')).toStrictEqual({ kind: 'key', system: house, key: house.keys[1], at: AT('D6', 'Keys') }); // prettier-ignore
+    expect(subject('KEYS', 'B5')).toMatchObject({ kind: 'key', key: { symbol: 'A1' } });
+    expect(subject('Cylinders', 'B5')).toStrictEqual({ kind: 'cylinder', system: house, cylinder: house.cylinders[0], at: AT('B5', 'Cylinders') }); // prettier-ignore
+    expect(subject('Specs', 'B5')).toMatchObject({ kind: 'spec', spec: { name: 'S-018-6' } });
+  });
+
+  it('is nothing of ours beside the tables, in their headings, in a row that gives nothing', () => {
+    for (const [sheet, address] of [
+      ['Keys', 'A5'],
+      ['Keys', 'E5'],
+      ['Keys', 'B4'],
+      ['Keys', 'B7'],
+      ['Cylinders', 'B6'],
+      ['Cylinders', 'B4'],
+      ['Specs', 'B6'],
+      ['Other', 'B5'],
+    ] as const)
+      expect(subject(sheet, address, 'x')).toStrictEqual({
+        kind: 'other',
+        at: AT(address, sheet),
+        value: 'x',
+      });
+    // whole rows and columns are no cell
+    expect(subject('Keys', '5:5')).toStrictEqual({ kind: 'other', at: AT('5:5', 'Keys'), value: '' });
+  });
+
+  it('is the crossing of a key and a cylinder in a grid, marked or not', () => {
+    const house = BOOK.systems[1]!;
+    const base = { kind: 'grid', system: house };
+    const [a1, a2] = house.keys;
+    const [c1] = house.cylinders;
+    const cell = (address: string) => subject('grid', address);
+    expect(cell('C5')).toStrictEqual({ ...base, marked: true, at: AT('C5', 'grid'), key: a1, cylinder: c1 });
+    expect(cell('D5')).toStrictEqual({ ...base, marked: false, at: AT('D5', 'grid'), key: a2, cylinder: c1 });
+    // a row whose cylinder isn't in the sheet Cylinders, a column of the shop's own, the headings
+    expect(cell('D6')).toStrictEqual({ ...base, marked: true, at: AT('D6', 'grid'), key: a2 });
+    expect(cell('E5')).toStrictEqual({ ...base, marked: false, at: AT('E5', 'grid'), cylinder: c1 });
+    expect(cell('C4')).toStrictEqual({ ...base, marked: false, at: AT('C4', 'grid'), key: a1 });
+    expect(cell('F5').kind).toBe('other');
+    expect(subject('Keys', 'C6').kind).toBe('key');
+  });
+
+  it('is the person of a row of the sheet Holders or of the ledger', () => {
+    const book = house();
+    const at = (sheet: string, address: string) => subjectAt(book, AT(address, sheet));
+    expect(at('Holders', 'D5')).toStrictEqual({ kind: 'holder', name: 'Porter', at: AT('D5', 'Holders') });
+    expect(at('Ledger', 'B6')).toMatchObject({ kind: 'holder', name: 'porter' });
+    // the last row of the ledger names nobody, and its headings neither
+    expect(at('Ledger', 'B11').kind).toBe('other');
+    expect(at('Ledger', 'B4').kind).toBe('other');
+    const nobody = bookOf(tableOf('KeyrowHolders', 'Holders', [['Person'], ['Porter']]));
+    expect(subjectAt(nobody, AT('B5', 'Holders')).kind).toBe('other');
+  });
+});
