@@ -186,6 +186,19 @@ export function systemBook(made: NewSystem = school()): BookReading {
   return carriedOut(EMPTY_BOOK, planNewSystem(EMPTY_BOOK, made, { made: '24 Nov 2026' }), specs);
 }
 
+/** The book once a person has typed into cells. */
+export function typed(
+  book: BookReading,
+  sheet: string,
+  cells: Readonly<Record<string, CellValue>>,
+): BookReading {
+  const steps = Object.entries(cells).map(([address, cell]): WriteBlock => {
+    const { row, column } = parseAddress(address)!;
+    return { kind: 'write', sheet, row, column, cells: [[cell]], formats: ['general'], expected: 'empty' };
+  });
+  return carriedOut(book, { title: '', steps, effects: [], conflicts: [] });
+}
+
 /** One cell of a reading, by its address. */
 export function cellOf(book: BookReading, sheet: string, address: string): CellValue {
   const box = parseAddress(address)!;

@@ -13,7 +13,7 @@ import {
   type ConstructionInput,
 } from '../../src/workbook/planConstruction.ts';
 import { openConstructions, type OpenConstruction } from '../../src/workbook/tableConstruction.ts';
-import { carriedOut, cellOf, EMPTY_BOOK, lineOf, rowsOf, sentences, systemBook } from './plainBook.ts';
+import { carriedOut, cellOf, EMPTY_BOOK, lineOf, rowsOf, sentences, systemBook, typed } from './plainBook.ts';
 import { SPEC } from '../workbook/school.ts';
 
 const MADE = { made: '24 Nov 2026' };
@@ -203,12 +203,7 @@ describe('the one-way change', () => {
 
   it('retires a key that is in use, and no other of its symbol', () => {
     const status = (held: string) => {
-      const book = carriedOut(WORKING, {
-        title: '',
-        effects: [],
-        conflicts: [],
-        steps: [{ kind: 'write', sheet: 'Keys', row: 11, column: 5, cells: [[held]], formats: ['text'], expected: [['issued']] }],
-      }); // prettier-ignore
+      const book = typed(WORKING, 'Keys', { F12: held });
       return handed(['C1', 'C3'], book).changes.find(({ what }) => what === 'Status of CON');
     };
     expect(status('issued')).toMatchObject({ from: 'issued' });
@@ -223,12 +218,7 @@ describe('the one-way change', () => {
   });
 
   it('of cylinders that were done already changes no chamber', () => {
-    const done = carriedOut(WORKING, {
-      title: '',
-      effects: [],
-      conflicts: [],
-      steps: [{ kind: 'write', sheet: 'Cylinders', row: 4, column: 7, cells: [['3 5']], formats: ['text'], expected: [['3 5 7']] }],
-    }); // prettier-ignore
+    const done = typed(WORKING, 'Cylinders', { H5: '3 5' });
     const { plan, changes } = handed(['C1'], done);
     expect(plan.conflicts).toEqual([]);
     expect(changes.map(({ at: { sheet } }) => sheet)).toEqual(['Grid', 'Construction']);
@@ -237,12 +227,7 @@ describe('the one-way change', () => {
   it('is not made of a chamber that is pinned neither way, named with its cell', () => {
     const sentence = (door: string) =>
       `Chamber 2 of ${door} is pinned neither as it was for the construction key nor as it shall be afterwards. Look at it, and correct the sheet that is wrong.`;
-    const odd = carriedOut(WORKING, {
-      title: '',
-      effects: [],
-      conflicts: [],
-      steps: [{ kind: 'write', sheet: 'Cylinders', row: 4, column: 7, cells: [['3']], formats: ['text'], expected: [['3 5 7']] }],
-    }); // prettier-ignore
+    const odd = typed(WORKING, 'Cylinders', { H5: '3' });
     expect(handed(['C1'], odd).plan).toMatchObject({
       steps: [],
       conflicts: [{ sentence: sentence('0101'), at: at('H5') }],
