@@ -1,5 +1,6 @@
 /** Worksheet functions: from caliper readings back to a code. */
 import { decodeReadings, type Decoding } from '../src/keying/decode.ts';
+import { fitSpacing } from '../src/keying/fitSpacing.ts';
 import { fitSpecs } from '../src/keying/fitSpecs.ts';
 import { findingIn } from '../src/keying/shownIn.ts';
 import type { Specification } from '../src/keying/specification.ts';
@@ -99,15 +100,16 @@ export function decodes(
 /**
  * The spec that a measured key was most likely cut by: its name, and how well it fits.
  *
- * Tries every spec of the range with that many cuts, or the starters where no range is given. Readings of the spaces tell specs apart that have the same depths.
+ * Tries every spec of the range with that many cuts, or the starters where no range is given. Readings of the spaces tell specs apart that have the same depths. Where the root depths are blank the spaces alone are compared, in any order; specs that share a spacing are then named together.
  * @customfunction FITSPEC
- * @param readings Row or column of root depths, one for each cut in the order of the code.
+ * @param readings Row or column of root depths, one for each cut in the order of the code; blank where only the spaces are known.
  * @param [specs] Range of the Specs table with its header row; the starter specs if left out.
  * @param [centres] Row or column of distances from the stop to the centre of each cut, in the same order; not used if left out.
  * @param [unit] Unit of the readings, "in" or "mm"; inches if left out.
  * @returns Name of the spec and how it fits: well, with reserve, or not; blank where all readings are.
  * @example =KEYROW.FITSPEC({0.28,0.189,0.242,0.297,0.225,0.261}) → "S-018-6: fits well"
  * @example =KEYROW.FITSPEC({8,7.5,7,6.5,6},,,"mm") → "M-050-5: fits well"
+ * @example =KEYROW.FITSPEC("",,{0.237,0.393,0.549,0.706,0.861,1.017}) → "S-018-6: fits well by its spaces"
  * @errors #VALUE! where a reading is missing or not a length, no spec has that many cuts, or there are as many centres as no key has.
  * @source Root mean square of the deviations against that of an even spread, increment ÷ √12.
  */
@@ -118,7 +120,6 @@ export function fitSpec(
   unit?: string,
 ): string {
   const roots = lineOf(readings, 'The readings');
-  if (roots.every(isBlank)) return BLANK;
   const asked = unitIn(unit, { unit: 'in' });
   const read = (cells: unknown[], what: string): Length[] =>
     cells.map((cell, i) =>
@@ -126,6 +127,7 @@ export function fitSpec(
     );
   const spaces = isBlank(centres) ? [] : lineOf(centres, 'The centres');
   const measured = spaces.every(isBlank) ? undefined : read(spaces, 'Centre');
+  if (roots.every(isBlank)) return measured ? bestSpaced(specsIn(specs), measured) : BLANK;
   if (measured && measured.length !== roots.length)
     return refuse(`${measured.length} centres for ${roots.length} readings; give one for each.`);
   const [best] = fitSpecs(specsIn(specs), {
@@ -133,6 +135,16 @@ export function fitSpec(
     ...(measured && { centres: measured }),
   });
   if (!best) return refuse(`No spec has ${roots.length} cuts.`);
-  const verdict = { good: 'fits well', fair: 'fits with reserve', poor: 'does not fit' }[best.verdict];
-  return `${best.spec.name}: ${verdict}`;
+  return `${best.spec.name}: ${VERDICTS[best.verdict]}`;
+}
+
+const VERDICTS = { good: 'fits well', fair: 'fits with reserve', poor: 'does not fit' };
+
+/** The specs that fit measured spaces best, all those that fit them alike. */
+function bestSpaced(specs: readonly Specification[], centres: readonly Length[]): string {
+  const fits = fitSpacing(specs, centres);
+  const [best] = fits;
+  if (!best) return refuse(`No spec has ${centres.length} cuts.`);
+  const alike = fits.filter(({ error, offset }) => error === best.error && offset === best.offset);
+  return `${alike.map(({ spec }) => spec.name).join(', ')}: ${VERDICTS[best.verdict]} by ${alike.length > 1 ? 'their' : 'its'} spaces`;
 }

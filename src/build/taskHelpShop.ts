@@ -54,7 +54,7 @@ export const SHOP: readonly TaskPage[] = [
     what: 'Caliper readings of a key: the specs that fit best, the code, and how well each cut fits it.',
     steps: [
       'Type the *Root depths, along the code*, apart by spaces, or select the cells that hold them and press *Take the selected cells*.',
-      'Choose the *Unit of the readings*; a unit typed behind a reading goes before it. *Centres from the stop, if measured* tell specs apart that have the same depths.',
+      'Choose the *Unit of the readings*; a unit typed behind a reading goes before it. *Centres from the stop, if measured* tell specs apart that have the same depths; alone, of a blade too worn to read, they still name the specs whose spacing they fit.',
       'Choose among *Spec, best first*.',
       'Read *Cuts in doubt*, and measure those again.',
     ],

@@ -6,9 +6,10 @@
  */
 import { decodeReadings, type Decoding } from './decode.ts';
 import { cutCentres } from './cuts.ts';
+import { MOST_CENTRE_ERROR, spacingDeviation } from './fitSpacing.ts';
 import { assert } from './result.ts';
 import { increment, positions, type Specification } from './specification.ts';
-import { lengthOf, subtract, type Length } from './units.ts';
+import { lengthOf, type Length } from './units.ts';
 
 export interface KeyReadings {
   /** Root depths in the order in which the key was read. */
@@ -32,9 +33,6 @@ export interface SpecFit {
   readonly score: number;
   readonly verdict: 'good' | 'fair' | 'poor';
 }
-
-/** A quarter of a millimetre, about 0.010 in: what an eye at a caliper can be off. Common practice. */
-const MOST_CENTRE_ERROR = lengthOf(250_000);
 
 /**
  * Specs of the right number of cuts, best first. Without centres a key reads the same from both ends, so readings are
@@ -64,7 +62,7 @@ function fitOf(spec: Specification, { roots, centres }: KeyReadings, turned: boo
   assert(decoded.ok, `${spec.name} has ${positions(spec)} cuts`);
   const decoding = decoded.value;
   const depthError = rootMeanSquare(decoding.cuts.map((cut) => cut.deviation));
-  const spacing = centres && spacingOf(spec, centres);
+  const spacing = centres && spacingDeviation(cutCentres(spec), centres);
   const byChance = increment(spec.depths) / Math.sqrt(12);
   const depthScore = depthError / byChance;
   const centreScore = spacing ? spacing.error / MOST_CENTRE_ERROR : 0;
@@ -89,17 +87,3 @@ function fitOf(spec: Specification, { roots, centres }: KeyReadings, turned: boo
 
 const rootMeanSquare = (deviations: readonly Length[]): Length =>
   lengthOf(Math.round(Math.sqrt(deviations.reduce((sum, d) => sum + d * d, 0) / deviations.length)));
-
-/** Centres in code order against the spec's, with the offset that they share taken out. */
-function spacingOf(
-  spec: Specification,
-  centres: readonly Length[],
-): { readonly error: Length; readonly offset: Length } {
-  const wanted = cutCentres(spec);
-  const off = centres.map((centre, i) => subtract(centre, wanted[i]!));
-  const offset = lengthOf(Math.round(off.reduce((sum, d) => sum + d, 0) / off.length) || 0);
-  // a stop that is off moves all cuts alike; beyond its limit it counts against the spec too
-  const worst = Math.max(...off.map((d) => Math.abs(d - offset)));
-  const excess = Math.max(0, Math.abs(offset) - 2 * MOST_CENTRE_ERROR);
-  return { error: lengthOf(Math.round(worst + excess)), offset };
-}

@@ -132,6 +132,7 @@ export { judgeReadings, type JudgedCut, type Judgement } from './judge.ts';
 export { sayImportNote, sayJudgement, sayReading } from './importWording.ts';
 
 export { barsCutting, cuttingLines, type CuttingLine } from './cutting.ts';
+export { fitSpacing, type SpacingFit } from './fitSpacing.ts';
 export { fitSpecs, type KeyReadings, type SpecFit } from './fitSpecs.ts';
 
 // the shop's shelf

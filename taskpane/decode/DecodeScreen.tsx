@@ -21,8 +21,9 @@ import { Screen } from '../shared/Screen.tsx';
 import { UnitField, useUnitOf } from '../shared/UnitField.tsx';
 import { useBook } from '../shared/workbook.tsx';
 import { specChoices } from '../specs/choices.ts';
-import { sayFit, sayVerdict, sureCode } from './decodeWords.ts';
+import { NO_SPEC, sayFit, sayVerdict, sureCode } from './decodeWords.ts';
 import { readLengths } from './readingsText.ts';
+import { SpacingFits } from './SpacingFits.tsx';
 
 /** What is typed, read as far as it can be. */
 function useReadings() {
@@ -45,6 +46,10 @@ function useReadings() {
 
 /** Why the readings can't be used yet; '' where they can. */
 function troubleOf(roots: readonly Length[], centres: readonly Length[]): string {
+  if (roots.length === 0)
+    return centres.length < LEAST_POSITIONS || centres.length > MOST_POSITIONS
+      ? `${counted(centres.length, 'centre')}; a key has ${LEAST_POSITIONS} to ${MOST_POSITIONS} cuts.`
+      : '';
   if (roots.length < LEAST_POSITIONS || roots.length > MOST_POSITIONS)
     return `${counted(roots.length, 'root depth')}; a key has ${LEAST_POSITIONS} to ${MOST_POSITIONS}.`;
   if (centres.length > 0 && centres.length !== roots.length)
@@ -59,17 +64,18 @@ export function DecodeScreen() {
   const [chosen, setChosen] = useState('');
   const choices = useMemo(() => specChoices(book), [book]);
   const { rootsRead, centresRead } = readings;
-  const empty = readings.roots.trim() === '';
+  const empty = readings.roots.trim() === '' && readings.centres.trim() === '';
+  const noRoots = readings.roots.trim() === '';
   const why = empty || !rootsRead.ok || !centresRead.ok ? '' : troubleOf(rootsRead.value, centresRead.value);
   const fits = useMemo(
     () =>
-      empty || !rootsRead.ok || !centresRead.ok || why !== ''
+      noRoots || !rootsRead.ok || !centresRead.ok || why !== ''
         ? undefined
         : fitSpecs([...choices.own, ...choices.starters], {
             roots: rootsRead.value,
             ...(centresRead.value.length > 0 && { centres: centresRead.value }),
           }),
-    [empty, rootsRead, centresRead, why, choices],
+    [noRoots, rootsRead, centresRead, why, choices],
   );
   const takeSelection = async (): Promise<void> => {
     const target = await readTarget('selection');
@@ -103,7 +109,7 @@ export function DecodeScreen() {
         </Field>
         <Field
           label="Centres from the stop, if measured"
-          hint="In the same order. They tell specs apart that have the same depths."
+          hint="In the same order. They tell specs apart that have the same depths; alone, they tell the spec but no code."
           {...(centresRead.ok ? {} : { validationMessage: centresRead.error })}
         >
           <Input value={readings.centres} onChange={(_, { value }) => readings.setCentres(value)} />
@@ -115,10 +121,16 @@ export function DecodeScreen() {
           onChange={readings.setUnit}
         />
         {why !== '' && <Notice kind="info">{why}</Notice>}
-        {fits?.length === 0 && (
-          <Notice kind="warning">
-            No spec of this workbook and no starter has this number of cuts. Make the spec first.
-          </Notice>
+        {fits?.length === 0 && <Notice kind="warning">{NO_SPEC}</Notice>}
+        {noRoots && !empty && why === '' && centresRead.ok && (
+          <ShownUnit value={readings.chosenUnit}>
+            <SpacingFits
+              specs={[...choices.own, ...choices.starters]}
+              centres={centresRead.value}
+              chosen={chosen}
+              onChoose={setChosen}
+            />
+          </ShownUnit>
         )}
         {fits && fit && (
           <ShownUnit value={readings.chosenUnit}>

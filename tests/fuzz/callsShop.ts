@@ -61,6 +61,7 @@ export const SHOP_CALLS: Readonly<Record<string, Calls>> = {
   cuttingLines: of(cutting, ({ spec, read, found }) => k.cuttingLines(spec, read, found)),
   enteringOf: of(blanks, k.enteringOf),
   entersKeyway: of(fc.tuple(entering, name, name), ([others, a, b]) => k.entersKeyway(others, a, b)),
+  fitSpacing: of(fc.array(any.length, { maxLength: 9 }), (centres) => k.fitSpacing(k.STARTER_SPECS, centres)),
   fitSpecs: of(fc.tuple(fc.array(any.length, { maxLength: 9 }), fc.boolean()), ([roots, centres]) =>
     k.fitSpecs(k.STARTER_SPECS, { roots, ...(centres && { centres: roots }) }),
   ),

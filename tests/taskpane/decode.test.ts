@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { fitSpacing } from '../../src/keying/fitSpacing.ts';
 import { fitSpecs } from '../../src/keying/fitSpecs.ts';
 import { inches, millimetres } from '../../src/keying/units.ts';
-import { sayFit, sayVerdict, sureCode } from '../../taskpane/decode/decodeWords.ts';
+import { sayFit, saySpacing, sayVerdict, sureCode } from '../../taskpane/decode/decodeWords.ts';
 import { readLengths } from '../../taskpane/decode/readingsText.ts';
 import { starter } from '../support/keys.ts';
 
@@ -39,6 +40,14 @@ describe('readLengths', () => {
 });
 
 describe('the words of a fit', () => {
+  it('say how far off the spaces are where no depth is known', () => {
+    const six = starter('S-018-6');
+    const [exact] = fitSpacing([six], six.centres);
+    expect(saySpacing(exact!, 'in')).toBe('Spaces off by up to 0.000 in.');
+    const [moved] = fitSpacing([six], [0.239, 0.395, 0.551, 0.707, 0.863, 1.019].map(inches));
+    expect(saySpacing(moved!, 'in')).toBe('Spaces off by up to 0.000 in, the stop by 0.002 in.');
+  });
+
   it('say how far off depths and centres are', () => {
     const roots = [0.28, 0.19, 0.244, 0.298, 0.226, 0.262].map(inches);
     const centres = [0.239, 0.395, 0.551, 0.707, 0.863, 1.019].map(inches);
