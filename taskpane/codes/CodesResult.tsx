@@ -64,6 +64,13 @@ export function CodesResult(props: Props) {
           Not checked, for lack of a system: {report.notChecked.map(ruleTitle).join('; ')}.
         </p>
       )}
+      {report.reasons.length > 0 && (
+        <ul className="plain" aria-label="Reasons">
+          {report.reasons.map((reason) => (
+            <li key={reason.reason}>{reasonOf(reason)}</li>
+          ))}
+        </ul>
+      )}
       {bittings.length > 0 && <DepthPicture spec={spec} bittings={bittings} />}
       {report.reasons.length > 0 && (
         <>
@@ -144,7 +151,10 @@ function linesOf(
     const place = at ? '' : `Row ${firstRow + row.index}: `;
     lines.push({
       severity: severityOfRow(row, findings),
-      sentence: place + rowSentence(row, findings, unit),
+      // put into words only when it is shown: fifty of perhaps 100,000
+      get sentence() {
+        return place + rowSentence(row, findings, unit);
+      },
       ...(at && { at }),
     });
   });

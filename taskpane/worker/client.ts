@@ -1,11 +1,12 @@
 /**
- * Runs an order in a worker of its own. Where the host gives no worker, the same driver runs it here in short
- * slices, so that the pane still paints and the stop button still works.
+ * Runs an order in a worker of its own. Where the host gives no worker, or the rows aren't worth their copying, the same
+ * driver runs it here in short slices, so that the pane still paints and the stop button still works.
  */
 import type { Progress } from '../../src/keying/system.ts';
 import { drive, type Driven } from './drive.ts';
 import {
   GIVE_PART,
+  IN_SLICES,
   STOP,
   stepsOf,
   type JobName,
@@ -27,7 +28,7 @@ export function startWork<J extends JobName>(
   order: WorkOrder<J>,
   onProgress: (progress: Progress) => void,
 ): Work<Jobs[J]['output']> {
-  const worker = openWorker();
+  const worker = IN_SLICES.has(order.job) ? undefined : openWorker();
   return worker ? inWorker(worker, order, onProgress) : inSlices(order, onProgress);
 }
 
@@ -73,14 +74,18 @@ function inSlices<J extends JobName>(
 ): Work<Jobs[J]['output']> {
   let stopped = false;
   const wasStopped = (): boolean => stopped;
-  const result = drive(stepsOf(order, wasStopped), {
-    now: () => performance.now(),
-    breathe: () => new Promise((resolve) => setTimeout(resolve)),
-    stopped: wasStopped,
-    report: onProgress,
-    sliceMs: SLICE_MS,
-    givesPart: GIVE_PART.has(order.job),
-  });
+  const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
+  // whoever asked has this work in hand before the first word comes of it, as from a worker
+  const result = breathe().then(() =>
+    drive(stepsOf(order, wasStopped), {
+      now: () => performance.now(),
+      breathe,
+      stopped: wasStopped,
+      report: onProgress,
+      sliceMs: SLICE_MS,
+      givesPart: GIVE_PART.has(order.job),
+    }),
+  );
   const stop = (): void => {
     stopped = true;
   };

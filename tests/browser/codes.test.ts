@@ -116,6 +116,7 @@ describe('a list from a mail', () => {
     await picture('result');
     const text = await paneText();
     expect(text).toContain('12 rows');
+    expect(text).toMatch(/^1 is a blind code/m);
     const reasons = await preview.pane.getByLabel('Show the rows that').locator('option').allInnerTexts();
     expect(reasons).toEqual(
       expect.arrayContaining([
@@ -250,6 +251,15 @@ describe('pins and pictures', () => {
     await preview.pane.getByLabel('Root depths, along the code').fill('0.28 0.189 0.242 0.297 0.225 0.261');
     await preview.pane.getByText('274153', { exact: false }).first().waitFor();
     await picture('decode');
+    // worn smooth: only where the cuts lie can still be measured
+    await preview.pane.getByLabel('Root depths, along the code').fill('');
+    await preview.pane
+      .getByLabel('Centres from the stop, if measured')
+      .fill('0.237 0.393 0.549 0.706 0.861 1.017');
+    await preview.pane.getByText('The spaces alone give no code', { exact: false }).waitFor();
+    const best = preview.pane.getByLabel('Spec, best first').locator('option').first();
+    expect(await best.innerText()).toBe('S-018-6: fits well');
+    await preview.pictured('codes-spaces');
   });
 
   it('compares specs', async () => {
