@@ -38,7 +38,7 @@ export function addOrder(
   const secrets = secretsIn(builder.book);
   const safe = (cell: string): string => (!secret && givesAway(secrets, cell) ? '(left out)' : cell);
   const columns: OrderColumn[] = [
-    { heading: 'Phase', format: 'general', width: 8 },
+    { heading: 'Phase', format: 'general', width: 9 },
     text('Door', 12),
     ...(zones ? [text('Zone', 26)] : []),
     text('Location', 26),

@@ -105,7 +105,7 @@ function cuttingColumns(spec: Specification, table: string, asked: Unit | undefi
       width: 12,
     })),
     { heading: 'Keys', format: 'general', width: 8 },
-    { heading: 'Duplicates', format: 'general', width: 13 },
+    { heading: 'Duplicates', format: 'general', width: 14 },
     { heading: 'First article', format: 'text', width: 11 },
     { heading: 'Note', format: 'text', width: 40 },
     ...centres.map((_, i): ColumnSpec => ({ heading: readHeading(i + 1), format: length, width: 8 })),

@@ -32,7 +32,7 @@ export interface FindingsInput {
 }
 
 const FINDING_COLUMNS: readonly ColumnSpec[] = [
-  { heading: 'Severity', format: 'text', width: 10, needed: true },
+  { heading: 'Severity', format: 'text', width: 12, needed: true },
   { heading: 'What', format: 'text', width: 22 },
   { heading: 'Where', format: 'general', width: 18 },
   { heading: 'System', format: 'text', width: 16 },

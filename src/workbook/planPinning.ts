@@ -38,7 +38,7 @@ export interface PinningInput {
 const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
   { heading: 'Kit bottom', format: length, width: 10 },
   { heading: 'Kit masters', format: 'text', width: 19 },
-  { heading: 'Kit build-up', format: length, width: 10 },
+  { heading: 'Kit build-up', format: length, width: 12 },
   { heading: 'Kit top', format: length, width: 10 },
   { heading: 'Line error', format: length, width: 9 },
 ];
@@ -47,20 +47,20 @@ const kitColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
 const CORE_COLUMNS = ['Build-up steps', 'Build-up length', 'Top steps', 'Kit build-up'];
 
 const pinningColumns = (length: ColumnFormat, kit: boolean): readonly ColumnSpec[] => [
-  { heading: 'Cylinder', format: 'text', width: 11, needed: true },
+  { heading: 'Cylinder', format: 'text', width: 12, needed: true },
   { heading: 'Door', format: 'text', width: 11 },
-  { heading: 'Symbol', format: 'text', width: 9 },
-  { heading: 'Chamber', format: 'general', width: 10 },
+  { heading: 'Symbol', format: 'text', width: 10 },
+  { heading: 'Chamber', format: 'general', width: 12 },
   { heading: 'Cuts', format: 'text', width: 10 },
-  { heading: 'Bottom steps', format: 'general', width: 9 },
+  { heading: 'Bottom steps', format: 'general', width: 10 },
   { heading: 'Bottom length', format: length, width: 10 },
-  { heading: 'Master steps', format: 'text', width: 9 },
+  { heading: 'Master steps', format: 'text', width: 10 },
   { heading: 'Master length', format: 'text', width: kit ? 15 : 19 },
-  { heading: 'Build-up steps', format: 'general', width: 9 },
-  { heading: 'Build-up length', format: length, width: 10 },
-  { heading: 'Top steps', format: 'general', width: 8 },
+  { heading: 'Build-up steps', format: 'general', width: 12 },
+  { heading: 'Build-up length', format: length, width: 12 },
+  { heading: 'Top steps', format: 'general', width: 9 },
   { heading: 'Top length', format: length, width: 10 },
-  { heading: 'Unit', format: 'text', width: 7 },
+  { heading: 'Unit', format: 'text', width: 8 },
   ...(kit ? kitColumns(length) : []),
   { heading: 'Remark', format: 'text', width: 26 },
 ];
@@ -277,7 +277,7 @@ const kitListColumns = (length: ColumnFormat): readonly ColumnSpec[] => [
   { heading: 'Pin', format: 'text', width: 18 },
   { heading: 'Kit size', format: length, width: 11 },
   { heading: 'Error', format: length, width: 10 },
-  { heading: 'Unit', format: 'text', width: 6 },
+  { heading: 'Unit', format: 'text', width: 8 },
   { heading: 'Needed', format: 'general', width: 11 },
   { heading: 'In stock', format: 'general', width: 9 },
   { heading: 'Remark', format: 'text', width: 34 },

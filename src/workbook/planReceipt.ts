@@ -29,7 +29,7 @@ export interface ReceiptInput {
 
 const COLUMNS = [
   { heading: 'Key', format: 'text', width: 12 },
-  { heading: 'Copy', format: 'general', width: 7 },
+  { heading: 'Copy', format: 'general', width: 8 },
   { heading: 'System', format: 'text', width: 18 },
   { heading: 'Issued', format: 'text', width: 12 },
   { heading: 'Due back', format: 'text', width: 12 },

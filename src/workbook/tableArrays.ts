@@ -22,11 +22,11 @@ import type { BookReading, Problem, TableReading } from './reading.ts';
 export const ARRAY_COLUMNS = [
   { heading: 'System', format: 'text', width: 18, needed: true },
   { heading: 'Spec', format: 'text', width: 14 },
-  { heading: 'Chamber', format: 'general', width: 10, needed: true },
+  { heading: 'Chamber', format: 'general', width: 12, needed: true },
   { heading: 'Top master', format: 'text', width: 12, needed: true },
   { heading: 'Depths in order', format: 'text', width: 22, needed: true },
   { heading: 'Level', format: 'text', width: 10 },
-  { heading: 'Sequence', format: 'text', width: 10 },
+  { heading: 'Sequence', format: 'text', width: 12 },
 ] as const satisfies readonly ColumnSpec[];
 
 /** What a chamber may be dealt to; blank leaves it to the program. */

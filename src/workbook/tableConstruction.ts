@@ -18,7 +18,7 @@ export const CONSTRUCTION_COLUMNS = [
   { heading: 'Bitting', format: 'text', width: 14 },
   { heading: 'Cylinder', format: 'text', width: 12, needed: true },
   { heading: 'Door', format: 'text', width: 14 },
-  { heading: 'Chamber', format: 'text', width: 10, needed: true },
+  { heading: 'Chamber', format: 'text', width: 11, needed: true },
   { heading: 'Before', format: 'text', width: 12, needed: true },
   { heading: 'After', format: 'text', width: 12, needed: true },
   { heading: 'Leaves', format: 'text', width: 30 },

@@ -13,18 +13,18 @@ export const LEDGER_TABLE = 'KeyrowLedger';
 export const LEDGER_COLUMNS = [
   { heading: 'No.', format: 'general', width: 7 },
   { heading: 'Date', format: 'text', width: 12, needed: true },
-  { heading: 'Time', format: 'text', width: 7 },
+  { heading: 'Time', format: 'text', width: 8 },
   { heading: 'Event', format: 'text', width: 12, needed: true },
   { heading: 'System', format: 'text', width: 16 },
   { heading: 'Key', format: 'text', width: 10, needed: true },
-  { heading: 'Copy', format: 'general', width: 7, needed: true },
+  { heading: 'Copy', format: 'general', width: 8, needed: true },
   { heading: 'Holder', format: 'text', width: 26 },
   { heading: 'Due', format: 'text', width: 12 },
   { heading: 'Given by', format: 'text', width: 18 },
   { heading: 'Taken by', format: 'text', width: 18 },
-  { heading: 'Signature', format: 'text', width: 11 },
+  { heading: 'Signature', format: 'text', width: 13 },
   { heading: 'Hook', format: 'text', width: 10 },
-  { heading: 'Corrects', format: 'general', width: 9 },
+  { heading: 'Corrects', format: 'general', width: 12 },
   { heading: 'Note', format: 'text', width: 28 },
 ] as const satisfies readonly ColumnSpec[];
 

@@ -18,7 +18,7 @@ export const SYSTEM_COLUMNS: readonly ColumnSpec[] = [
   { heading: 'System', format: 'text', width: 18, needed: true },
   { heading: 'Spec', format: 'text', width: 14, needed: true },
   { heading: 'Keyway', format: 'text', width: 10 },
-  { heading: 'Levels', format: 'general', width: 8 },
+  { heading: 'Levels', format: 'general', width: 10 },
   { heading: 'Top master', format: 'text', width: 14 },
   ...CHAMBERS.map((c) => ({ heading: arrayHeading(c), format: 'text' as const, width: 10 })),
   { heading: 'Deal', format: 'text', width: 16 },
