@@ -79,9 +79,9 @@ export function askedMetal(
       problems.push({ ...at, severity: 'fault', sentence });
     };
   const blankFrom = (text: string, whose: Whose, report: (sentence: string) => void): BlankUse => {
-    const read = text === '' ? undefined : readBlank(text, spec, blanks, whose);
-    if (read && !read.ok) report(sayBlank(read.error));
-    return read?.ok ? read.value : {};
+    const read = readBlank(text, spec, blanks, whose);
+    if (!read.ok) report(sayBlank(read.error));
+    return read.ok ? read.value : {};
   };
   const controlFrom = (text: string, report: (sentence: string) => void): Bitting | undefined => {
     const read = text === '' ? undefined : readControl(text, spec);
@@ -91,13 +91,12 @@ export function askedMetal(
 
   const forAll = (whose: Whose): BlankUse => ({
     ...(keyway !== undefined && { keyway }),
-    ...blankFrom(wish.blank.trim(), whose, atField('blank')),
+    ...blankFrom(wish.blank, whose, atField('blank')),
   });
   const keyOfAll = forAll('key');
   const others = readOthers(wish.others, atField('others'));
   // each is read once without its names too, so that a fault shows before the grid is read
-  for (const { blank, names } of others)
-    if (names.length > 0 && !chart) blankFrom(blank, 'key', atField('others'));
+  if (!chart) for (const { blank } of others) blankFrom(blank, 'key', atField('others'));
   const called = new Map(others.flatMap(({ blank, names }) => names.map((name) => [fold(name), blank])));
   const unmet = new Map(others.flatMap(({ names }) => names.map((name) => [fold(name), name])));
 
@@ -114,7 +113,7 @@ export function askedMetal(
     if (metal.cuts && counted && !counted.ok) atCell(metal.cuts)(sayBlank(counted.error));
     const said = over(inSheet, own);
     // a blank for all keys may enter several keyways, as long as each cylinder's own is named
-    const use = said.keyway === undefined ? over(said, whose === 'key' ? keyOfAll : forAll(whose)) : said;
+    const use = said.keyway === undefined ? over(said, forAll(whose)) : said;
     return over(counted?.ok ? counted.value : {}, use);
   };
   const wished = controlFrom(wish.control.trim(), atField('control')) ?? inherited;
@@ -172,13 +171,13 @@ function readOthers(text: string, report: (sentence: string) => void): Other[] {
         .split(',')
         .map((name) => name.trim())
         .filter(Boolean);
-      if (names.length === 0 || blank.trim() === '')
+      if (names.length === 0 || blank === '')
         report(`“${part}” names no keyway with its keys and doors. Type K2: A1, Store.`);
       for (const name of names) {
         if (seen.has(fold(name))) report(`${name} is named twice. Take it out of one of the two.`);
         seen.add(fold(name));
       }
-      return { blank: blank.trim(), names };
+      return { blank, names };
     });
 }
 

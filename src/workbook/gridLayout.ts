@@ -44,11 +44,13 @@ export function markOf(cell: CellValue, key: string, yes: ReadonlySet<string>): 
 
 /** Words of the shop's that mean yes, typed with commas or spaces between. @example yesWords('ja, E') → Set { 'ja', 'e' } */
 export const yesWords = (typed: string): ReadonlySet<string> =>
-  new Set(typed.split(/[,;\s]+/).map(fold).filter(Boolean)); // prettier-ignore
+  new Set(typed.split(/[,;\s]/).map(fold).filter(Boolean)); // prettier-ignore
 
 interface Candidate {
   readonly layout: GridLayout;
   readonly score: number;
+  /** Nothing marks it but its headings written again. */
+  readonly repeats: boolean;
 }
 
 /**
@@ -62,11 +64,17 @@ export function findGridLayout(cells: Cells, yes: ReadonlySet<string>): GridLayo
   const kinds = kindsOf(cells, yes);
   for (let row = 0; row < Math.min(cells.length - 1, FIRST_ROWS); row++) {
     const found = markedUnder(cells, row, kinds);
-    if (!found) continue;
+    if (!found || (found.repeats && !headsNames(cells[row]!, found.layout))) continue;
     if (rowAbout(cells, row, found.layout)) next ??= found;
     else if (!best || found.score >= best.score) best = found;
   }
   return (best ?? next)?.layout ?? listed(cells);
+}
+
+/** Below a row of the list's own a column of one value, "brass" in every row, looks like marks of a key of that name. */
+function headsNames(header: readonly CellValue[], { cylinder }: GridLayout): boolean {
+  const heading = fold(text(header[cylinder]));
+  return heading === '' || CYLINDER_WORDS.has(heading) || DOOR_WORDS.has(heading);
 }
 
 /** The layout with another header row, as the user chose it; undefined where nothing is marked under it. */
@@ -100,39 +108,42 @@ function markedUnder(
   const width = cells.reduce((most, row) => Math.max(most, row.length), 0);
   const marked: number[] = [];
   let score = 0;
+  let repeats = true;
   for (let c = 0; c < width; c++) {
     const heading = text(header[c]);
     if (heading === '' || NOT_KEYS.has(fold(heading))) continue;
     const name = fold(heading);
     let marks = 0;
     let others = 0;
+    let plain = false;
     for (let r = headerRow + 1; r < kinds.length; r++) {
       const kind = kinds[r]![c];
       if (!kind) continue;
       const mark = kind.folded === name ? true : kind.mark;
       if (mark === true) marks++;
+      if (kind.mark === true) plain = true;
       else if (mark === undefined) others++;
     }
     // a few cells that can't be read are findings, a column of them is something else
     if (marks === 0 || others > marks) continue;
     marked.push(c);
+    if (plain) repeats = false;
     // a mark as a heading means that this row is one of the grid's own
     if (readMark(header[c] ?? '') !== true) score += marks;
   }
-  if (marked.length === 0 || score === 0) return undefined;
+  if (score === 0) return undefined;
   const names = nameColumns(header, body, marked);
   if (!names) return undefined;
   const keys: number[] = [];
   for (let c = marked[0]!; c <= marked.at(-1)!; c++) {
-    const isName = c === names.cylinder || c === names.door;
     // between key columns, one without a mark is a key that opens nothing yet, or has lost its heading
-    if (!isName && (marked.includes(c) || isKeyLess(header, body, c))) keys.push(c);
+    if (c !== names.cylinder && (marked.includes(c) || isKeyLess(header, body, c))) keys.push(c);
   }
   for (let c = marked.at(-1)! + 1; c < width; c++) {
     if (text(header[c]) === '' || !isKeyLess(header, body, c)) break;
     keys.push(c);
   }
-  return { layout: { headerRow, ...names, keys }, score };
+  return { layout: { headerRow, ...names, keys }, score, repeats };
 }
 
 /** A column that holds nothing but marks or blanks, whatever its heading. */
@@ -156,15 +167,13 @@ function nameColumns(
   const heads = (words: ReadonlySet<string>): number | undefined =>
     sound.find((c) => words.has(fold(text(header[c]))) && filled(c) * 2 > rowsWithMarks.length);
   const left = sound.filter((c) => c < keys[0]!);
-  const mostNames = [...(left.length > 0 ? left : sound)].sort((a, b) => filled(b) - filled(a) || a - b)[0]!;
+  const mostNames = [...(left.length > 0 ? left : sound)].sort((a, b) => filled(b) - filled(a))[0]!;
   const doorByWord = heads(DOOR_WORDS);
   const byWord = heads(CYLINDER_WORDS);
   // "Door" alone names the rows; beside a column of cylinders it is what people call them
   const cylinder =
     byWord !== undefined && filled(byWord) >= filled(mostNames) ? byWord : (doorByWord ?? mostNames);
-  const chosen = filled(cylinder) * 2 > filled(mostNames) ? cylinder : mostNames;
-  const door = doorByWord !== undefined && doorByWord !== chosen ? doorByWord : undefined;
-  return { cylinder: chosen, ...(door !== undefined && { door }) };
+  return { cylinder, ...(doorByWord !== undefined && doorByWord !== cylinder && { door: doorByWord }) };
 }
 
 /** A grid without marks: a column headed "Keys", "Opened by" … lists them for each cylinder. */
@@ -173,9 +182,8 @@ function listed(cells: Cells): GridLayout | undefined {
     const header = cells[row]!;
     const list = header.findIndex((cell) => LIST_WORDS.has(fold(text(cell))));
     if (list < 0) continue;
-    const body = cells.slice(row + 1).filter((r) => !isBlank(r[list]));
-    const names = nameColumns(header, body, [list]);
-    if (names && body.length > 0) return { headerRow: row, ...names, keys: [], list };
+    const names = nameColumns(header, cells.slice(row + 1), [list]);
+    if (names) return { headerRow: row, ...names, keys: [], list };
   }
   return undefined;
 }

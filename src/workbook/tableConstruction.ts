@@ -70,7 +70,7 @@ export function openConstructions(book: BookReading): OpenConstruction[] {
     const name = `${fold(system)} ${fold(symbol)}`;
     const open = found.get(name) ?? { system, symbol, chambers: [], problems: [] };
     found.set(name, open);
-    const line = /\d+$/.exec(row.at('system').address)![0];
+    const line = String(row.row + 1);
     open.problems.push(...problems.filter(({ address }) => /\d+$/.exec(address)![0] === line));
     const spec = systemNamed(book, system)?.spec;
     const fault = (at: Place, sentence: string): void =>

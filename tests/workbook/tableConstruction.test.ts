@@ -93,10 +93,19 @@ describe('construction keys that still operate', () => {
       ],
     ]);
     expect(found[2]!.chambers[0]).toMatchObject({ before: NONE, after: NONE });
-    const [blank] = open(['CON', 'Hall', 'C1', '', '1', '2', '']);
-    expect(blank!.chambers).toEqual([]);
+    const [blank] = open(
+      ['CON', 'Hall', 'C1', '', '1', '2', ''],
+      ['CON', 'Hall', 'C2', '', '1', '2', ''],
+      ['CON', 'Hall', '', 3, '1', '2', ''],
+      ...Array.from({ length: 7 }, () => fill),
+      // rows 5 and 15 are two, and what is wrong with a row that is handed over is nobody's
+      ['CON', 'Hall', 'C2', 0, '1', '2', '2026-03-14'],
+    );
+    expect(blank!.chambers).toHaveLength(7);
     expect(told(blank!.problems)).toEqual([
       'fault Construction!E5 Type which chamber this is, counted from 1.',
+      'fault Construction!E6 Type which chamber this is, counted from 1.',
+      'fault Construction!D7 There is no cylinder number here. Type one, or clear the whole row.',
     ]);
   });
 

@@ -72,7 +72,13 @@ describe('a grid', () => {
     expect(read.marks.map(({ at }) => at.address)).toEqual(['C6']);
     // a column without a mark may be called anything
     expect(grid(['Cylinder', 'B7'], ['C1', 'see below']).problems).toEqual([]);
+    expect(grid(['Cylinder', 'B7'], ['C1', '']).problems).toEqual([]);
     expect(grid(['Cylinder', 'Note', 'Location'], ['C1', 'x', 'x']).problems).toEqual([]);
+  });
+
+  it('says so at the column of its cylinders, wherever that stands', () => {
+    const { problems } = grid(['M', 'Door', 'Cylinder'], ['x', '', 'C1'], ['x', '', 'C1'], ['x', '', '']);
+    expect(problems.map(({ address }) => address)).toEqual(['D6', 'D7']);
   });
 
   it('without a column of cylinders has marks of none', () => {
