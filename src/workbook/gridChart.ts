@@ -73,7 +73,7 @@ export function chartOf(source: GridSource, options: ChartOptions = {}): GridCha
   const keyRowsAgain = againIn(said);
   const keyRows = new Set([...aboutKeys.values(), ...keyRowsAgain.map(([again]) => again)]);
   const rows = readRows(source, layout, keyRows, problems);
-  const keys = layout.list === undefined ? readHeadings(source, layout, aboutKeys, problems) : [];
+  const keys = readHeadings(source, layout, aboutKeys, problems);
   const read =
     layout.list === undefined
       ? { keys, marks: readMarks(source, rows, keys, yes, problems) }

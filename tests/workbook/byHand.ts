@@ -1,7 +1,9 @@
 /** Tables and books made by hand, cell by cell, for what reads them without Excel. */
 import { readAllSystems } from '../../src/workbook/assemble.ts';
 import type { BookReading, CellValue, Problem, TableReading } from '../../src/workbook/reading.ts';
-import { SPEC } from './school.ts';
+import { SPEC, starter } from './school.ts';
+
+const CORES = starter('T-0125-7');
 
 type Rows = readonly (readonly CellValue[])[];
 
@@ -27,10 +29,14 @@ export function tableOf(
   };
 }
 
-/** A book of these tables with the one spec of the tests, put together as reading does it. */
+/** A book of these tables and two specs, one of them of cores, put together as reading does it. */
 export function bookOf(...tables: readonly TableReading[]): BookReading {
   const problems: Problem[] = [];
-  const specs = [{ name: SPEC.name, spec: SPEC, at: { sheet: 'Specs', address: 'A5' } }];
+  const specs = [SPEC, CORES].map((spec, r) => ({
+    name: spec.name,
+    spec,
+    at: { sheet: 'Specs', address: `A${5 + r}` },
+  }));
   const systems = readAllSystems(tables, specs, problems);
   return {
     specs,
@@ -44,7 +50,15 @@ export function bookOf(...tables: readonly TableReading[]): BookReading {
     })),
     structureProtected: false,
     tableNames: tables.map(({ name }) => name),
-    summary: { specs: 1, systems: systems.length, keys: 0, cylinders: 0, marks: 0, faults: 0, warnings: 0 },
+    summary: {
+      specs: specs.length,
+      systems: systems.length,
+      keys: 0,
+      cylinders: 0,
+      marks: 0,
+      faults: 0,
+      warnings: 0,
+    },
   };
 }
 

@@ -206,6 +206,139 @@ describe('what a grid says that its keys and cylinders are made of', () => {
   });
 });
 
+describe('what is no key and no cylinder beside a grid', () => {
+  it('is a column that nothing is marked in, whatever stands above it', () => {
+    const found = read(beside([['Remark', '1'], ['see', ''], ['', '']])); // prettier-ignore
+    expect([found.newKeys, found.problems]).toEqual([[], []]);
+    expect(found.box.columns).toBe(8);
+    // without cores a key may be called anything
+    expect(read(beside([['CTR'], ['x'], ['']])).newKeys.map(({ symbol }) => symbol)).toEqual(['CTR']); // prettier-ignore
+    // the columns about the rows are no keys, even of that name
+    const keys = [...KEYS, key('Door', '812345')];
+    expect([...read(GRID, [], { keys }).columns]).toEqual(['m', 'a', 'b']);
+  });
+
+  it('is a row that names none', () => {
+    const empty: Rows = [GRID[0]!, ['', '', '', '', '', ''], GRID[2]!];
+    expect([...read(empty).rows]).toEqual(['c2']);
+    expect(read(empty).problems).toEqual([]);
+    const keyRow: Rows = [GRID[0]!, ['Keyway', '', '', 'K1', 'K1', ''], GRID[2]!];
+    expect([...read(keyRow).rows]).toEqual(['c2']);
+  });
+
+  it('is told by the columns that the grid has, wherever they stand', () => {
+    const turned: Rows = [
+      ['M', 'A', 'B', 'N', 'Note', 'Cylinder'],
+      ['x', 'x', '', 'x', '', 'C1'],
+      ['x', '', 'x', '', '', 'C2'],
+      ['x', '', '', '', '', 'C3'],
+    ];
+    const found = read(turned);
+    expect(found.newCylinders).toStrictEqual([{ id: 'C3', symbol: '', at: at('G7') }]);
+    expect(found.newKeys).toStrictEqual([{ symbol: 'N', at: at('E4') }]);
+    expect(found.cells).toHaveLength(6);
+  });
+});
+
+describe('a grid of cores', () => {
+  const PINS = ['3', '5', '7', '5', '3', '5', '7'];
+  const systems = tableOf('KeyrowSystems', 'Systems', [
+    ['System', 'Spec', 'Top master', 'Array 1', 'Grid'],
+    ['Hall', 'T-0125-7', '3575357', '5 7', 'KeyrowGrid1'],
+  ]);
+  const core = (symbol: string, bitting: string, level = 'control', status = 'issued') =>
+    ['Hall', symbol, bitting, level, '', status] as const;
+  const keys: Rows = [
+    core('M', '3575357', 'MK'),
+    core('CTR', '5753573'),
+    core('CTR1', '7535753'),
+    core('CTR0', '5757575', 'control', 'retired'),
+  ];
+  const cylinders = tableOf('KeyrowCylinders', 'Cylinders', [
+    ['System', 'Cylinder', 'Symbol', ...CHAMBERS, 'Ch 7', 'Control'],
+    ['Hall', 'C1', 'M', ...PINS, '5753573'],
+  ]);
+  const HEADINGS = ['Cylinder', 'Door', 'Symbol', 'M', 'ctr', 'CTR1'];
+  const book = (...rows: Rows): BookReading => {
+    const whole: Rows = [HEADINGS, ['C1', '', 'M', 'x', 'x', ''], ['', '', '', '', '', '']];
+    const made = bookWith([...whole.slice(0, 2), ...rows], [], { systems, keys });
+    const tables = made.tables.map((table) => (table.name === cylinders.name ? cylinders : table));
+    return { ...bookOf(...tables), sheets: made.sheets };
+  };
+  const CONTROL = (symbol: string, cell: string) => ({ control: { text: symbol, at: at(cell) } });
+
+  it('takes the control cuts of a new core from the control key that it is marked for', () => {
+    const found = cellsOf(book(['C2', '', '', 'x', 'x', ''], ['C3', '', '', 'x', '', 'x'], ['C4', '', '', 'x', '-', ''])); // prettier-ignore
+    expect(found.problems).toEqual([]);
+    expect(found.newCylinders.map(({ id, metal }) => [id, metal])).toStrictEqual([
+      ['C2', CONTROL('5753573', 'F6')],
+      ['C3', CONTROL('7535753', 'G7')],
+      ['C4', undefined],
+    ]);
+    // a control key turns nothing, so its marks are none of a key's
+    expect(found.cells.map(({ key: k, cylinder }) => `${k} ${cylinder}`)).toEqual([
+      'M C1',
+      'M C2',
+      'M C3',
+      'M C4',
+    ]);
+    expect(found.newKeys).toEqual([]);
+    expect([...found.columns]).toEqual(['m', 'ctr', 'ctr1']);
+  });
+
+  it('refuses a core of two control keys, or of other cuts than its key’s', () => {
+    const both = cellsOf(book(['C2', '', '', 'x', 'x', 'x'], ['', '', '', '', '', '']));
+    expect(told(both.problems)).toEqual([
+      'fault Grid!G6 C2 is marked for two control keys, and a core is pulled by one. Take one mark away.',
+    ]);
+    const typed = (cuts: string) => {
+      const made = book(['C2', '', '', 'x', 'x', '', cuts], ['', '', '', '', '', '']);
+      const sheets = made.sheets.map((sheet) =>
+        sheet.values
+          ? { ...sheet, values: sheet.values.map((row, r) => (r === 2 ? [...row, 'Control'] : row)) }
+          : sheet,
+      );
+      return cellsOf({ ...made, sheets });
+    };
+    expect(told(typed('7535753').problems)).toEqual([
+      'fault Grid!H6 These are not the cuts of CTR, which C2 is marked for. Correct them, or take the mark away.',
+    ]); // prettier-ignore
+    const same = typed('5-7-5-3-5-7-3');
+    expect(same.problems).toEqual([]);
+    expect(same.newCylinders[0]!.metal).toStrictEqual(CONTROL('5-7-5-3-5-7-3', 'H6'));
+    // what can't be read is told where the cuts are read
+    expect(typed('x').problems).toEqual([]);
+  });
+
+  it('has no column for a control key that isn’t there', () => {
+    const made = book(['C2', '', '', 'x', 'x', '', 'x'], ['', '', '', '', '', '']);
+    const headed = (heading: string) =>
+      cellsOf({
+        ...made,
+        sheets: made.sheets.map((sheet) =>
+          sheet.values
+            ? { ...sheet, values: sheet.values.map((row, r) => (r === 2 ? [...row, heading] : row)) }
+            : sheet,
+        ),
+      });
+    expect(told(headed('CTR7').problems)).toEqual([
+      'fault Grid!H4 “CTR7” is no control key of this system yet. Clear this column, and type the control cuts of the new cores in a column Control: their key is made.',
+    ]);
+    expect(told(headed('CTR0').problems)).toEqual([
+      'fault Grid!H4 “CTR0” is the symbol of a key that is void or retired. Give the new key another symbol.',
+    ]);
+    expect(headed('N').newKeys.map(({ symbol }) => symbol)).toEqual(['N']);
+  });
+
+  it('grows with the control cuts that its cores have, and its control keys stay out of the grid', () => {
+    const found = readExtension(book(['C2', '', '', 'x', '', ''], ['', '', '', '', '', '']), 'Hall');
+    if (!found.ok) throw new Error(told(found.error).join());
+    const { grid } = found.value;
+    expect(grid.keys.map(({ symbol }) => symbol)).toEqual(['M']);
+    expect(grid.cylinders.map(({ control }) => control?.join(''))).toEqual(['5753573', '5753573']);
+  });
+});
+
 describe('a system that shall grow', () => {
   const grow = (rows: Rows, sheets?: Sheets, wish = NO_WISH) =>
     readExtension(bookWith(rows, [], sheets), 'hall', wish);
@@ -233,6 +366,54 @@ describe('a system that shall grow', () => {
     ]); // prettier-ignore
     // the bittings of the retired and the void key, each once, and none that is in use
     expect(avoid.map((cuts) => cuts.join(''))).toEqual(['612345', '998877']);
+  });
+
+  it('is asked nothing of what stands, and says what is wrong with a cell', () => {
+    const rows = beside([['N', 'Pins'], ['x', ''], ['', ''], ['x', 'five']], with_(['C3', '', '', '', '', ''])); // prettier-ignore
+    const others = (text: string) => {
+      const found = grow(rows, {}, { ...NO_WISH, others: text });
+      if (!found.ok) throw new Error(told(found.error).join());
+      return found.value;
+    };
+    for (const name of ['a', 'OLD', 'c1', 'Front'])
+      expect(others(`K2: ${name}`).faults.get('others')).toBe(
+        `${name} stands already and stays as it is. Only what is new is named here.`,
+      );
+    expect(others('K2: Attic').faults.get('others')).toContain('is no key and no door');
+    expect(told(others('').problems)).toEqual([
+      'fault Grid!I7 “five” is no number of cuts. Type one from 1 to 6.',
+    ]);
+  });
+
+  it('avoids what was retired under the keyways of its new keys, once, and nothing that is free', () => {
+    const works = tableOf('KeyrowSystems', 'Systems', [SYSTEMS.headers, SYSTEMS.values[0]!, ['Works', 'S-018-6', '', '', '', '']]); // prettier-ignore
+    const retired = (symbol: string, bitting: string, keyway: string) =>
+      ['Works', symbol, bitting, 'CK', '', 'retired', keyway] as const;
+    const keys = [
+      ...KEYS,
+      key('F', '812345', 'CK', 'free'),
+      retired('W1', '112233', 'K3'),
+      retired('W2', '223344', 'K1'),
+      retired('W3', '334455', 'K4'),
+      retired('W4', '223344', 'K1'),
+      retired('W5', '212345', 'K1'),
+    ];
+    const rows = beside([['N', 'Z'], ['x', 'x'], ['', '']]); // prettier-ignore
+    const avoided = (others: string) => {
+      const found = grow(rows, { systems: works, keys }, { ...NO_WISH, others });
+      if (!found.ok) throw new Error(told(found.error).join());
+      return found.value.avoid.map((cuts) => cuts.join(''));
+    };
+    expect(avoided('')).toEqual(['612345', '998877', '223344']);
+    expect(avoided('K3: Z')).toEqual(['612345', '998877', '223344', '112233']);
+  });
+
+  it('leaves out the marks of a key that is gone', () => {
+    const rows: Rows = GRID.map((row, r) => row.with(5, ['OLD', 'x', ''][r]!));
+    const found = grow(rows);
+    if (!found.ok) throw new Error(told(found.error).join());
+    expect(found.value.marks.map(({ key: k }) => k)).not.toContain('OLD');
+    expect(told(found.value.problems)[0]).toContain('OLD');
   });
 
   it('is meant by the hierarchy where the grid has no column or no row', () => {
@@ -270,6 +451,9 @@ describe('a system that shall grow', () => {
       `fault Systems!B5 Hall has no key bitting array that can be read. ${BLIND}`,
       `fault Systems!B5 Hall has no list of the bittings in use. ${BLIND}`,
     ]);
+    expect(
+      refused(GRID, { systems: systems(['Hall', 'S-018-6', 'K1', '012345', '', 'KeyrowGrid1']) }),
+    ).toEqual([`fault Systems!B5 Hall has no key bitting array that can be read. ${BLIND}`]);
     expect(refused(GRID, { systems: systems(['Hall', 'S-018-6', 'K1', '012345', '2 4']) })).toEqual([
       expect.stringMatching(/^fault Keys!D8 OLD \(612345\) has a cut at position 1/),
     ]);

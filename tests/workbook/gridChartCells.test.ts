@@ -94,6 +94,9 @@ describe('a chart', () => {
     ]);
     expect(read.cylinders.map(({ id }) => id)).toEqual(['101', 'D101', '#REF!']);
     expect(read.keys.map(({ symbol }) => symbol)).toEqual(['M', 'A', 'N', 'B']);
+    // what stands over a column is no mark below it
+    const over = chart([['Plan', '', 'Wing', ''], ['Door', 'M', '', 'A'], ['101', 'x', '', 'x']])!; // prettier-ignore
+    expect(over.problems).toEqual([]);
     // an unheaded column between keys that nothing stands in is nothing
     const gap = chart([['Door', 'M', '', 'A'], ['101', 'x', '', 'x']])!; // prettier-ignore
     expect([gap.problems, gap.keys.map(({ at: cell }) => cell.address)]).toEqual([[], ['D11', 'F11']]);
@@ -157,12 +160,17 @@ describe('a chart', () => {
     expect(merged(2, 1, 2, 1)).toEqual(sentence('D13', 'D13:D14'));
     expect(merged(4, 2, 1, 2)).toEqual(sentence('E15', 'E15:F15'));
     expect(merged(1, 2, 2, 1)).toEqual(sentence('E12', 'E12:E13'));
+    expect(merged(2, 0, 1, 3)).toEqual(sentence('C13', 'C13:E13'));
     // a title, the headings, names of doors
     expect([merged(0, 0, 1, 4), merged(1, 2, 1, 2), merged(2, 0, 2, 1)]).toEqual([[], [], []]);
     // over the keys' row above the headings
     const above = [['Keyway', 'K1', ''], ['Door', 'M', 'A'], ['101', 'x', 'x'], ['102', 'x', 'x']]; // prettier-ignore
     expect(told(chart(above, {}, [{ row: 0, column: 1, rows: 1, columns: 2 }])!.problems)).toEqual(
       sentence('D11', 'D11:E11'),
+    );
+    const titled = [['Plan', '', ''], ...above];
+    expect(told(chart(titled, {}, [{ row: 0, column: 1, rows: 2, columns: 1 }])!.problems)).toEqual(
+      sentence('D11', 'D11:D12'),
     );
   });
 });
@@ -200,6 +208,10 @@ describe('a chart that lists keys', () => {
     expect(marks(read)).toEqual(['M D1']);
     expect(told(read.problems)).toEqual([
       'fault Doors!D13 “#N/A” is an error of Excel’s, not a list of keys. Correct the formula, or type the symbols.',
+    ]);
+    const nameless = chart([['Door', 'Keys'], ['D1', 'M'], ['', 'M'], ['', '']])!; // prettier-ignore
+    expect(told(nameless.problems)).toEqual([
+      'fault Doors!C13 This row is marked but names no cylinder. Type its number, or clear the marks.',
     ]);
     const merged = chart([['Door', 'Keys'], ['D1', 'M'], ['D2', '']], {}, [{ row: 1, column: 1, rows: 2, columns: 1 }])!; // prettier-ignore
     expect(merged.problems.map(({ address }) => address)).toEqual(['D12']);
