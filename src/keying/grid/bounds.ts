@@ -123,16 +123,19 @@ function tooManyUnderMaster(instance: Instance): TooMany | undefined {
 }
 
 /** The largest rank: c chambers keep the master's cut, for the best c. */
-function largestRank({ positions: p, depths, domain, near }: Instance, master: number): number {
+function largestRank(instance: Instance, master: number): number {
+  const { positions: p, depths, domain, near, inUse, cylindersOf, fixedSets } = instance;
   const choices: number[] = [];
   for (let i = 0; i < p; i++) {
     // Whatever the master's cut will be: the most other depths that may share a chamber with one.
     let most = 0;
     let all = 0;
     for (let at = i; at < domain.length; at += p) all |= domain[at]!;
+    // In a door without this chamber two cuts never meet, however near.
+    const meet = cylindersOf[master]!.every((c) => fixedSets[c] !== undefined || (inUse[c]! >>> i) & 1);
     for (let depth = 0; depth < depths; depth++)
       if ((domain[master * p + i]! >>> depth) & 1)
-        most = Math.max(most, bitCount(all & ~near[depth]! & ~(1 << depth)));
+        most = Math.max(most, bitCount(all & ~(meet ? near[depth]! : 0) & ~(1 << depth)));
     choices.push(most);
   }
   return Math.max(...choices.map((_, c) => rotatingConstantChanges(choices, c)), 1);

@@ -123,6 +123,26 @@ describe('more keys under a master than bittings under it tell apart', () => {
     });
     expect(count(at([1, 1, 1, 1]))).toMatchObject({ possible: largestRank([1, 1, 1, 1]) });
     expect(count(at([1, 0, 2, 1]))).toMatchObject({ possible: largestRank([1, 2, 1, 1]) });
+    // nothing goes with 1 or with 2 but 0 with 2, unless a door lacks the chamber
+    const odd = smallSpec(4, 3, 2);
+    const pair: Grid = {
+      ...plainGrid(odd, 3, [
+        [0, 1],
+        [0, 2],
+      ]),
+      keys: [{ symbol: 'M', bitting: bittingOf(odd, [1, 1, 1, 2]) }, { symbol: 'A' }, { symbol: 'B' }],
+    };
+    expect(count(pair)).toMatchObject({ needed: 2, possible: 1 });
+    const [first, last] = [
+      [false, true, true, true],
+      [true, true, true, false],
+    ];
+    const lacking = (...inUse: boolean[][]): Grid => ({
+      ...pair,
+      cylinders: pair.cylinders.map((c, n) => ({ ...c, inUse: inUse[n]! })),
+    });
+    // A's 0112 and B's 1110 open their own door each
+    expect(count(lacking(first, last))).toBeUndefined();
     // 3 · 1 · 2 · 3 bittings in all
     expect(count(under(17, three), {}, [7, 1, 3, 7])).toMatchObject({
       code: 'too-many-under-master',
@@ -140,6 +160,9 @@ describe('more keys under a master than bittings under it tell apart', () => {
     expect(count(shared([[7]]))).toBeUndefined();
     // a door for the master alone is no key's under it
     expect(count(shared([[0]]))).toBeUndefined();
+    // nor is one whose other keys are shared by two doors that are counted
+    const used = [3, 4, 5, 6].map((k) => [0, k]);
+    expect(count(plainGrid(two, 10, [...used, [0, 1, 7], [0, 2, 8], [0, 7, 8]]))).toBeUndefined();
     // doors of fewer keys tell more, wherever they stand
     const pairs = numbers(6, 1).map((k) => [0, k, k + 1]);
     expect(count(plainGrid(two, 8, [...pairs, ...under(7).marks]))).toMatchObject({
