@@ -73,14 +73,13 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
   const state = new GridState(instance);
   const pair = state.conflicts[0];
   if (pair !== undefined) {
-    const names = {
-      key: keyOf(Math.floor(pair / instance.cylinders)),
-      cylinder: cylinderOf(pair % instance.cylinders),
-    };
-    const inside = instance.keysOf[pair % instance.cylinders]!.filter((k) => instance.fixedCuts[k]).map(
-      keyOf,
+    const [k, c] = [Math.floor(pair / instance.cylinders), pair % instance.cylinders];
+    const names = { key: keyOf(k), cylinder: cylinderOf(c) };
+    return problem(
+      { code: 'fixed-keys-admit', ...names },
+      [names.key, ...admitting(instance, c, k).map(keyOf)],
+      [names.cylinder],
     );
-    return problem({ code: 'fixed-keys-admit', ...names }, [names.key, ...inside], [names.cylinder]);
   }
   const stuck = stuckKey(state);
   if (stuck !== undefined)
@@ -92,6 +91,22 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
   return undefined;
 }
 
+/** As few existing keys of a new cylinder as let key k in together. */
+function admitting({ positions, inUse, keysOf, fixedCuts }: Instance, c: number, k: number): number[] {
+  const letIn = (keys: readonly number[]): boolean => {
+    for (let i = 0; i < positions; i++)
+      if ((inUse[c]! >>> i) & 1 && keys.every((other) => fixedCuts[other]![i] !== fixedCuts[k]![i]))
+        return false;
+    return true;
+  };
+  let keys = keysOf[c]!.filter((other) => fixedCuts[other]);
+  for (const one of [...keys]) {
+    const rest = keys.filter((other) => other !== one);
+    if (letIn(rest)) keys = rest;
+  }
+  return keys;
+}
+
 /** Existing keys of a new cylinder that have more cuts in a chamber than it may hold depths. */
 function crowdedFixed(instance: Instance): { cylinder: number; chamber: number; keys: number[] } | undefined {
   for (let c = 0; c < instance.cylinders; c++) {
@@ -99,8 +114,11 @@ function crowdedFixed(instance: Instance): { cylinder: number; chamber: number; 
     const fixed = instance.keysOf[c]!.filter((k) => instance.fixedCuts[k]);
     for (let i = 0; i < instance.positions; i++) {
       if (((instance.inUse[c]! >>> i) & 1) === 0) continue;
-      const bits = fixed.reduce((all, k) => all | (1 << instance.fixedCuts[k]![i]!), 0);
-      if (bitCount(bits) > instance.mostDepths) return { cylinder: c, chamber: i, keys: fixed };
+      const first = new Map<number, number>();
+      for (const k of fixed)
+        if (!first.has(instance.fixedCuts[k]![i]!)) first.set(instance.fixedCuts[k]![i]!, k);
+      const keys = [...first.values()].slice(0, instance.mostDepths + 1);
+      if (keys.length > instance.mostDepths) return { cylinder: c, chamber: i, keys };
     }
   }
   return undefined;
@@ -113,18 +131,10 @@ function thinFixed(instance: Instance): { cylinder: number; chamber: number; key
     const fixed = instance.keysOf[c]!.filter((k) => instance.fixedCuts[k]);
     for (let i = 0; i < instance.positions; i++) {
       if (((instance.inUse[c]! >>> i) & 1) === 0) continue;
-      let bits = 0;
-      for (const k of fixed) {
-        const cut = instance.fixedCuts[k]![i]!;
-        if ((bits & instance.near[cut]!) !== 0)
-          return {
-            cylinder: c,
-            chamber: i,
-            keys: fixed.filter(
-              (other) => other === k || (instance.near[cut]! >>> instance.fixedCuts[other]![i]!) & 1,
-            ),
-          };
-        bits |= 1 << cut;
+      for (const [n, k] of fixed.entries()) {
+        const near = instance.near[instance.fixedCuts[k]![i]!]!;
+        const other = fixed.slice(0, n).find((o) => (near >>> instance.fixedCuts[o]![i]!) & 1);
+        if (other !== undefined) return { cylinder: c, chamber: i, keys: [other, k] };
       }
     }
   }

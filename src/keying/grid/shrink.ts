@@ -22,14 +22,17 @@ export function* shrink(
   let keys = grid.keys.map((_, k) => k);
   let cylinders = grid.cylinders.map((_, c) => c);
   let minimal = true;
+  // An existing key that is left out mustn't become a bitting that no cylinder may admit.
+  const known = new Set(grid.keys.flatMap(({ bitting }) => (bitting ? [bitting.join()] : [])));
+  const avoid = (options.avoid ?? []).filter((cuts) => !known.has(cuts.join()));
   const each = Math.max(2000, Math.floor((until - work.steps) / (2 * (keys.length + cylinders.length + 1))));
   const impossible = function* (
     k: readonly number[],
     c: readonly number[],
   ): Generator<number, boolean, void> {
     const part = partGrid(grid, k, c);
-    if (part.keys.length === 0 || part.cylinders.length === 0) return false;
-    const found = yield* searchEverything(part, options, work, work.steps + each);
+    if (part.keys.length === 0) return false;
+    const found = yield* searchEverything(part, { ...options, avoid }, work, work.steps + each);
     if (found.kind === 'gave-up') minimal = false;
     return found.kind === 'none';
   };
@@ -41,6 +44,9 @@ export function* shrink(
     const rest = keys.filter((other) => other !== k);
     if (yield* impossible(rest, cylinders)) keys = rest;
   }
+  // The whole was proved with such bittings avoided; without that nothing of it may have been left out.
+  const eased = avoid.length < (options.avoid ?? []).length;
+  if (eased && keys.length + cylinders.length === grid.keys.length + grid.cylinders.length) minimal = false;
   return {
     keys,
     cylinders: cylinders.filter(

@@ -65,11 +65,17 @@ export function sayRepin(
   return `Re-pinning ${listed(names)}${more > 0 ? ` and ${grouped(more)} more` : ''} makes it fit. ${proved}`;
 }
 
+const someOf = (names: readonly string[]): string =>
+  `${listed(names.slice(0, MOST_NAMES))}${names.length > MOST_NAMES ? ' …' : ''}`;
+
 const sayImpossible = ({ reason, scope, keys, cylinders }: Impossible): string[] => [
   sayProof(reason),
   ...(keys.length + cylinders.length > 0 && reason.code !== 'too-many-keys'
     ? [
-        `In conflict: ${listed(keys.slice(0, 12))}${keys.length > 12 ? ' …' : ''} at ${listed(cylinders.slice(0, 12))}${cylinders.length > 12 ? ' …' : ''}.`,
+        `In conflict: ${[keys, cylinders]
+          .filter((names) => names.length > 0)
+          .map(someOf)
+          .join(' at ')}.`,
       ]
     : []),
   ...(scope === 'this-deal'

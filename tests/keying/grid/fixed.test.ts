@@ -4,6 +4,7 @@ import { bittingOf } from '../../../src/keying/bitting.ts';
 import { depthSetOf, EVERY } from '../../../src/keying/depthSet.ts';
 import type { Grid, GridCylinder, SolveOptions } from '../../../src/keying/grid/chart.ts';
 import { fixedProblem } from '../../../src/keying/grid/fixed.ts';
+import { sayAnswer } from '../../../src/keying/grid/index.ts';
 import { prepareGrid, wholeDomain } from '../../../src/keying/grid/prepare.ts';
 import { plainSpec } from '../../support/systems.ts';
 import { noRules, smallSpec } from './charts.ts';
@@ -130,6 +131,9 @@ describe('existing keys of a new cylinder', () => {
     expect(problem(gridOf(['A 0000', 'B 0030', 'C 0020', 'D ?'], [row('ABC')], steps))).toEqual(
       thin('1', 3, ['B', 'C']),
     );
+    // two are enough, however many there are
+    const more = ['A 0000', 'B 0020', 'E 0020', 'C 0010'];
+    expect(problem(gridOf(more, [row('ABEC')], steps))).toEqual(thin('1', 3, ['A', 'C']));
     expect(problem(gridOf(keys, [row('AB')], steps))).toBeUndefined();
     expect(problem(gridOf(keys, [row('BC')], steps))).toBeUndefined();
     expect(problem(gridOf(keys, [row('AC')]))).toBeUndefined();
@@ -147,6 +151,9 @@ describe('existing keys of a new cylinder', () => {
     expect(crowd(gridOf(keys, [{ id: '0', marks: 'AB' }, row('ABCD')]), 2)).toEqual(
       impossible({ code: 'fixed-keys-crowd', cylinder: '1', chamber: 3, most: 2 }, ['A', 'B', 'C'], ['1']),
     );
+    // one of each cut, and no more than it takes
+    const more = ['A 0000', 'E 0000', 'B 0110', 'C 0020', 'F 0030'];
+    expect(crowd(gridOf(more, [row('AEBCF')]), 2)).toMatchObject({ keys: ['A', 'B', 'C'] });
     expect(crowd(gridOf(keys, [row('ABCD')]), 3)).toBeUndefined();
     expect(crowd(gridOf(keys, [row('ABD')]), 2)).toBeUndefined();
     expect(crowd(gridOf(keys, [row('ABC', { inUse: [true, true, false, true] })]), 2)).toBeUndefined();
@@ -160,6 +167,11 @@ describe('existing keys of a new cylinder', () => {
     expect(problem(gridOf(keys, rows))).toEqual(
       impossible({ code: 'fixed-keys-admit', key: 'C', cylinder: '1' }, ['C', 'A', 'B'], ['1']),
     );
+    // A has the third cut, and B the second and last; where chamber 3 is not pinned E does for A
+    const more = ['A 0011', 'E 0000', 'B 1100', 'C 0110', 'D ?'];
+    expect(problem(gridOf(more, [rows[0]!, row('AEBD')]))?.keys).toEqual(['C', 'A', 'B']);
+    const three = gridOf(more, [rows[0]!, row('AEBD', { inUse: [true, true, false, true] })]);
+    expect(problem(three)?.keys).toEqual(['C', 'E', 'B']);
     const others = ['A 0011', 'B 1100', 'C 0210', 'D ?'];
     expect(problem(gridOf(others, rows))).toBeUndefined();
     expect(problem(gridOf(others, rows), { avoid: [bitting('1111')] })).toEqual(
@@ -230,5 +242,26 @@ describe('a new key of existing cylinders', () => {
       );
       expect(problem(grid)?.reason.code).toBe(found);
     }
+  });
+});
+
+describe('what is in conflict', () => {
+  it('is said of keys at cylinders, or of one of these alone', () => {
+    const say = (keys: string[], cylinders: string[]) =>
+      sayAnswer({
+        kind: 'impossible',
+        reason: { code: 'search-exhausted', steps: 1 },
+        scope: 'any',
+        keys,
+        cylinders,
+        minimal: true,
+        steps: 1,
+      })[1];
+    expect(say(['A', 'B'], ['1'])).toBe('In conflict: A, B at 1.');
+    expect(say(['A', 'B'], [])).toBe('In conflict: A, B.');
+    expect(say([], ['1'])).toBe('In conflict: 1.');
+    expect(say([], [])).toBeUndefined();
+    const many = Array.from({ length: 13 }, (_, n) => `K${n}`);
+    expect(say(many, [])).toMatch(/^In conflict: K0, .*, K11 …\.$/);
   });
 });

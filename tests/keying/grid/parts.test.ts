@@ -23,6 +23,7 @@ import { pinsOf } from '../../../src/keying/grid/verify.ts';
 import { partOf } from '../../../src/keying/grid/wide.ts';
 import { plainSpec } from '../../support/systems.ts';
 import { noRules, plainGrid, smallSpec } from './charts.ts';
+import { allCuts } from './plain.ts';
 
 const spec = smallSpec(4, 3);
 const cuts = (code: string) => bittingOf(spec, [...code].map(Number));
@@ -422,6 +423,40 @@ describe('a conflict', () => {
     expect(drain(shrink(own(4), options, { steps: 0 }, 0)).minimal).toBe(true);
     // 17 keys and 16 bittings: nobody tries all ways to give them out
     expect(drain(shrink(own(17), { rules: noRules }, { steps: 0 }, 0))).toMatchObject({ minimal: false });
+  });
+
+  it('may be of keys alone, and makes no avoided bitting of an existing key that it leaves out', () => {
+    // three keys of three cuts and two depths can't all differ in two of them, if one cut is the same for all
+    const alone: Grid = {
+      ...plainGrid(narrow, 3, [[0]]),
+      keys: ['A', 'B', 'C'].map((symbol) => ({ symbol, cuts: 3 })),
+      cylinders: [{ id: 'D1', inUse: [true, true, true, false] }],
+    };
+    const apart = { rules: noRules, constant: [0], minimumDifference: 2, sameMarks: 'different' as const };
+    expect(drain(shrink(alone, apart, { steps: 0 }, 1_000_000))).toEqual({
+      keys: [0, 1, 2],
+      cylinders: [],
+      minimal: true,
+    });
+    // beside C's used cuts one bitting is left: A or B would open C's door, or both are alike and A opens B's
+    const used = bittingOf(narrow, [0, 0, 0, 0]);
+    const grid: Grid = {
+      ...plainGrid(narrow, 3, [[0], [1], [2]]),
+      keys: [{ symbol: 'A' }, { symbol: 'B' }, { symbol: 'C', bitting: used }],
+    };
+    const avoid = allCuts(narrow)
+      .slice(0, 15)
+      .map((of) => bittingOf(narrow, of));
+    expect(drain(shrink(grid, { rules: noRules, avoid }, { steps: 0 }, 1_000_000))).toEqual({
+      keys: [0, 1, 2],
+      cylinders: [1, 2],
+      minimal: true,
+    });
+    // A must have C's cuts and may not, because they are used: which no part shows, so that all is named
+    const both: Grid = { ...grid, marks: [[0, 2], [], []] };
+    expect(
+      drain(shrink(both, { rules: noRules, avoid: [used], mostDepths: 1 }, { steps: 0 }, 1_000_000)),
+    ).toEqual({ keys: [0, 1, 2], cylinders: [0], minimal: false });
   });
 
   it('leaves out cylinders that none of its keys is marked for, unless they stand already', () => {
