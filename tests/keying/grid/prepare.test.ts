@@ -42,6 +42,8 @@ describe('classes', () => {
         [0, 1, 2, 3],
       ],
     });
+    const lengths = gridOf([{ cuts: 3 }, { cuts: 2 }, {}], [{ marks: [0, 1, 2] }]);
+    expect(prepare(lengths).keyClass).toEqual([0, 1, 2]);
     const different = prepare(grid, { sameMarks: 'different' });
     expect(different.keyClass).toEqual([0, 1, 2, 3, 4, 5, 6]);
     expect(different.instance.distinct).toBe(true);

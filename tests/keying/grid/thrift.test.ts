@@ -109,36 +109,40 @@ function stateOf(grid: Grid, options: SolveOptions, cuts: Cuts) {
 describe('saving extra pins', () => {
   it('leaves a right solution right, and no change of one cut that would save more', () => {
     let saved = 0;
+    const check = (seed: number): void => {
+      const { grid, options, cuts } = solvedGrid(seed);
+      if (!isRight(grid, options, cuts)) return;
+      const { prepared, state, now, save } = stateOf(grid, options, cuts);
+      expect(now()).toEqual(cuts);
+      let left = extraPins(grid, cuts);
+      for (let before = -1; before !== left;) {
+        before = left;
+        save();
+        left = extraPins(grid, now());
+        expect(left).toBeLessThanOrEqual(before);
+        expect(isRight(grid, options, now())).toBe(true);
+      }
+      saved += extraPins(grid, cuts) - left;
+      grid.keys.forEach(({ bitting }, k) => {
+        if (bitting) return expect(now()[k]).toEqual(bitting);
+        for (let i = 0; i < 4; i++)
+          for (let depth = 0; depth < 5; depth++) {
+            const other = now().map((own, o) =>
+              prepared.keyClass[o] === prepared.keyClass[k]
+                ? own.map((cut, at) => (at === i ? depth : cut))
+                : own,
+            );
+            if (extraPins(grid, other) < left) expect(isRight(grid, options, other)).toBe(false);
+          }
+      });
+      expect(state.conflicts).toEqual([]);
+    };
+    // many draws are no solution
     fc.assert(
-      fc.property(fc.nat(1e6), (seed) => {
-        const { grid, options, cuts } = solvedGrid(seed);
-        fc.pre(isRight(grid, options, cuts));
-        const { prepared, state, now, save } = stateOf(grid, options, cuts);
-        expect(now()).toEqual(cuts);
-        let left = extraPins(grid, cuts);
-        for (let before = -1; before !== left;) {
-          before = left;
-          save();
-          left = extraPins(grid, now());
-          expect(left).toBeLessThanOrEqual(before);
-          expect(isRight(grid, options, now())).toBe(true);
-        }
-        saved += extraPins(grid, cuts) - left;
-        grid.keys.forEach(({ bitting }, k) => {
-          if (bitting) return expect(now()[k]).toEqual(bitting);
-          for (let i = 0; i < 4; i++)
-            for (let depth = 0; depth < 5; depth++) {
-              const other = now().map((own, o) =>
-                prepared.keyClass[o] === prepared.keyClass[k]
-                  ? own.map((cut, at) => (at === i ? depth : cut))
-                  : own,
-              );
-              if (extraPins(grid, other) < left) expect(isRight(grid, options, other)).toBe(false);
-            }
-        });
-        expect(state.conflicts).toEqual([]);
-      }),
-      { numRuns: 150 },
+      fc.property(fc.array(fc.nat(1e6), { minLength: 10, maxLength: 10 }), (seeds) => seeds.forEach(check)),
+      {
+        numRuns: 40,
+      },
     );
     expect(saved).toBeGreaterThan(20);
   });
