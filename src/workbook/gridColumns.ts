@@ -27,7 +27,7 @@ export function addGridColumns(
   columns: readonly GridColumn[],
 ): void {
   if (columns.length === 0) return;
-  if (!builder.conflicts.some(({ at }) => at?.sheet === table.sheet)) reportObstacles(builder, table);
+  reportObstacles(builder, table);
   const { box } = table;
   const added = { ...box, column: box.column + box.columns, columns: columns.length };
   reportFilled(builder, added);

@@ -90,7 +90,7 @@ export function parseSettings(text: string): BookSettings {
   if (typeof raw !== 'object' || raw === null) return {};
   const kept = Object.entries(settings.shape).flatMap(([name, shape]) => {
     const read = shape.safeParse((raw as Record<string, unknown>)[name]);
-    return read.success && read.data !== undefined ? [[name, read.data] as const] : [];
+    return read.success ? [[name, read.data] as const] : [];
   });
   return settings.parse(Object.fromEntries(kept));
 }

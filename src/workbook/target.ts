@@ -55,10 +55,13 @@ async function load(
   worksheet.load('name');
   worksheet.protection.load('protected');
   worksheet.autoFilter.load('isDataFiltered');
+  const used = worksheet.getUsedRangeOrNullObject(true);
+  used.load('address');
   await context.sync();
 
   const [table] = tables.items;
-  const used = worksheet.getUsedRangeOrNullObject(true);
+  // an empty sheet has nothing that cells could be cut to
+  if (!table && used.isNullObject) return undefined;
   const whole = table
     ? table.getRange()
     : (asked.cellCount === 1 ? asked.getSurroundingRegion() : asked).getIntersectionOrNullObject(used);

@@ -334,6 +334,9 @@ describe('a grid of cores', () => {
     const found = readExtension(book(['C2', '', '', 'x', '', ''], ['', '', '', '', '', '']), 'Hall');
     if (!found.ok) throw new Error(told(found.error).join());
     const { grid } = found.value;
+    // their columns are theirs, marked or not
+    const quiet = cellsOf(book(['C2', '', '', 'x', '', ''], ['', '', '', '', '', '']));
+    expect([...quiet.columns]).toEqual(['m', 'ctr', 'ctr1']);
     expect(grid.keys.map(({ symbol }) => symbol)).toEqual(['M']);
     expect(grid.cylinders.map(({ control }) => control?.join(''))).toEqual(['5753573', '5753573']);
   });
