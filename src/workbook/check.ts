@@ -149,10 +149,7 @@ async function checkObjects(
       if (direction === 'apply' && sheets.has(fold(step.sheet)))
         reasons.push({ sentence: `A sheet ${step.sheet} was added since the book was read. Read it again.` });
       if (direction === 'undo') needed.add(step.sheet);
-    } else if (
-      (step.kind === 'write' || step.kind === 'picture') &&
-      (direction === 'undo' || !added.has(fold(step.sheet)))
-    )
+    } else if ((step.kind === 'write' || step.kind === 'picture') && !added.has(fold(step.sheet)))
       needed.add(step.sheet);
     else if (step.kind === 'add-table' && direction === 'apply' && byName.has(fold(step.name)))
       reasons.push({ sentence: `A table ${step.name} was added since the book was read. Read it again.` });

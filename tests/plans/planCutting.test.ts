@@ -109,6 +109,12 @@ describe('a cutting sheet', () => {
     expect(plan.steps).toContainEqual({ kind: 'add-sheet', sheet: 'Cutting 2' });
     expect(lineOf(plan, 'Cutting 2', 0)).toEqual(['Cutting sheet 2']);
     expect(rowsOf(plan, 'Cutting 2')[0]!.at(-1)).toContain('KeyrowCutting2[@Bitting]');
+    const tableNames = ['KeyrowCutting', ...[2, 3, 4, 5, 6, 7, 8, 9, 10, 11].map((n) => `KeyrowCutting${n}`)];
+    const twelfth = planned([LINE], {}, { ...EMPTY_BOOK, sheets: [sheet], tableNames });
+    expect(twelfth.steps).toContainEqual({ kind: 'add-sheet', sheet: 'Cutting 12' });
+    // a sheet of the shop's own of that name is no list
+    const own = planned([LINE], {}, { ...EMPTY_BOOK, sheets: [sheet] });
+    expect(own.steps).toContainEqual({ kind: 'add-sheet', sheet: 'Cutting (Keyrow)' });
   });
 
   it('stands in the unit asked for, the readings too', () => {

@@ -94,6 +94,17 @@ describe('further rows', () => {
     expect(planned([], GIVEN)).toMatchObject({ steps: [], effects: [], conflicts: [] });
   });
 
+  it('are not barred by a sheet that they don’t touch', () => {
+    const filtered = (name: string): BookReading => ({
+      ...GIVEN,
+      tables: GIVEN.tables.map((t) => (t.name === name ? { ...t, filtered: true } : t)),
+    });
+    expect(planned([issue(2)], filtered('KeyrowHolders')).conflicts).toEqual([]);
+    expect(planned([issue(2)], filtered('KeyrowLedger')).conflicts).toHaveLength(1);
+    expect(planned([], filtered('KeyrowLedger'), ['Cook']).conflicts).toEqual([]);
+    expect(planned([], filtered('KeyrowHolders'), ['Cook']).conflicts).toHaveLength(1);
+  });
+
   it('that can’t be right are refused: a copy given out twice, or one that was never cut', () => {
     const twice = planned([issue(1, { holder: 'Nurse' })], GIVEN, ['Nurse']);
     expect(twice.steps).toEqual([]);

@@ -105,6 +105,9 @@ describe('a further picture', () => {
     expect(plan.steps).toHaveLength(3);
     expect(pictureOf(plan)).toMatchObject({ row: 5, column: 3 });
     expect(plan.effects).toMatchObject([{ kind: 'picture', replaces: true }]);
+    expect(pictureOf(planned(there(), { name: 'BLADE A' }))).toMatchObject({ row: 4 });
+    const moved = planned(there(['Shows', 'Picture', 'Written', 'Drawing']), { name: 'x' });
+    expect(writesOf(moved).map(({ column }) => column)).toEqual([0, 2]);
     const short = planned(there(['Picture', 'Facts', 'Written', 'Drawing']));
     expect(writesOf(short).map(({ column }) => column)).toEqual([2]);
   });

@@ -19,6 +19,7 @@ import {
   sentences,
   standing,
   systemBook,
+  writesOf,
 } from './plainBook.ts';
 import { SPEC, starter } from '../workbook/school.ts';
 
@@ -48,6 +49,7 @@ const KIT = [
 type Plan = ReturnType<typeof planned>;
 const layoutOf = (plan: Plan, sheet: string) =>
   plan.steps.flatMap((step) => (step.kind === 'layout' && step.sheet === sheet ? [step.layout] : []))[0]!;
+const formatsOf = (plan: Plan, sheet: string) => writesOf(plan, sheet).find(({ row }) => row === 4)!.formats;
 /** One row of a sheet by its headings. */
 const byHeading = (plan: Plan, row: number, sheet = 'Pinning'): Readonly<Record<string, unknown>> =>
   Object.fromEntries(
@@ -113,6 +115,10 @@ describe('the pinning sheet', () => {
     expect(columns(layout.wrapped)).toEqual([0, 11]);
     expect(layout).toMatchObject({ printArea: 'A:L', freeze: { columns: 1 } });
     expect(layout.widths[8]).toBe(19);
+    expect(formatsOf(planned(), 'Pinning')).toEqual([
+      'text', 'text', 'text', 'general', 'text', 'general', 'inches', 'text', 'text', 'inches', 'text', 'text',
+      'general', 'inches', 'general',
+    ]); // prettier-ignore
   });
 
   it('is of all cylinders where none is named', () => {
@@ -224,9 +230,10 @@ describe('the pinning sheet', () => {
 });
 
 describe('with the sizes of the shop', () => {
-  const plan = planned({ kitList: true }, withPins(BOOK, ...KIT));
+  const withKit = (): Plan => planned({ kitList: true }, withPins(BOOK, ...KIT));
 
   it('the pins that are picked stand beside those of the spec', () => {
+    const plan = withKit();
     expect(lineOf(plan, 'Pinning', 3)).toEqual([
       'Cylinder', 'Door', 'Symbol', 'Chamber', 'Cuts', 'Bottom steps', 'Bottom length', 'Master steps',
       'Master length', 'Top length', 'Unit', 'Kit bottom', 'Kit masters', 'Kit top', 'Line error', 'Remark',
@@ -249,6 +256,7 @@ describe('with the sizes of the shop', () => {
     expect(layout.large!.map(({ column }) => column)).toEqual([4, 11, 12, 13, 19]);
     expect(layout.printArea).toBe('A:P');
     expect(layout.widths[8]).toBe(15);
+    expect(formatsOf(plan, 'Pinning').slice(11, 15)).toEqual(['inches', 'text', 'inches', 'inches']);
   });
 
   it('a line is off by the tolerance at most', () => {
@@ -263,11 +271,17 @@ describe('with the sizes of the shop', () => {
     // the worst is the last of the lines: 0.239 is there, a master of 0.04 for 0.036 is not
     const last = withPins(BOOK, ['B', 'bottom', 0.239, 'in', '', ''], ['M', 'master', 0.04, 'in', '', '']);
     expect(byHeading(planned({}, last), 0)['Line error']).toBe(0.004);
+    // 0.242 for 0.239 at the first line, 0.036 as it should be after a master of 0.034: the first is worse
+    const first = withPins(BOOK, ['B', 'bottom', 0.242, 'in', '', ''], ['M', 'master', 0.034, 'in', '', '']);
+    expect(byHeading(planned({}, first), 0)['Line error']).toBe(0.003);
+    const two = { ...withFirst({ chambers: [[3, 5, 7], [3], [3], [3], [3], [3]].map(depthSetOf) }) };
+    expect(byHeading(planned({}, withPins(two, ...KIT)), 0)['Kit masters']).toBe('0.035 + 0.035');
     const masterless = withPins(BOOK, ['B', 'bottom', 0.239, 'in', '', '']);
     expect(byHeading(planned({}, masterless), 0)).toMatchObject({ 'Kit masters': '?', 'Line error': '' });
   });
 
   it('the kit list counts each length, and says what is short, off or lacking', () => {
+    const plan = withKit();
     expect(lineOf(plan, 'Kit', 0)).toEqual(['Kit list']);
     expect(lineOf(plan, 'Kit', 1)).toEqual([
       'Pins that School needs, 6 chambers, written 24 Nov 2026. Lengths in inches. Error: kit size less length wanted.',
@@ -283,6 +297,9 @@ describe('with the sizes of the shop', () => {
       // a top pin only presses the spring
       ['top', '', 0.207, 'T200', 0.2, -0.007, 'in', 2, '', ''],
       ['top', '', 0.225, 'T200', 0.2, -0.025, 'in', 4, '', ''],
+    ]); // prettier-ignore
+    expect(formatsOf(plan, 'Kit')).toEqual([
+      'text', 'general', 'inches', 'text', 'inches', 'inches', 'text', 'general', 'general', 'text',
     ]); // prettier-ignore
     const layout = layoutOf(plan, 'Kit');
     expect(layout.large!.map(({ column }) => column)).toEqual([4, 7]);

@@ -43,7 +43,7 @@ describe('the shop’s tables', () => {
 });
 
 describe('the sample', () => {
-  const plan = planSample(EMPTY_BOOK, school(), { made: '24 Nov 2026' });
+  const sample = () => planSample(EMPTY_BOOK, school(), { made: '24 Nov 2026' });
 
   it('asks for a key set for every door of its list, doors of one set keyed alike', () => {
     const { grands, levels, name, seed } = sampleRequest();
@@ -59,6 +59,7 @@ describe('the sample', () => {
   });
 
   it('is a list of doors and one of codes, all of it text', () => {
+    const plan = sample();
     expect(plan).toMatchObject({ title: 'Fill in sample data', conflicts: [] });
     const [doors, codes] = writesOf(plan);
     expect(doors).toMatchObject({ sheet: 'Sample doors', row: 0, column: 0, expected: 'empty' });
@@ -82,6 +83,7 @@ describe('the sample', () => {
   });
 
   it('has the system with three copies of each change key and two of a master', () => {
+    const plan = sample();
     expect(rowsOf(plan, 'Keys').map((row) => row[8])).toEqual([2, 2, 2, 3, 3, 3, 3]);
     expect(rowsOf(plan, 'Systems')[0]!.at(-1)).toBe('Invented data for trying things');
     expect(rowsOf(plan, 'Systems')[0]![14]).toBe(3);

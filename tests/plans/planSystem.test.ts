@@ -134,10 +134,11 @@ describe('a large grid', () => {
     const keys = made.system.keys.map((key): KeyRecord => {
       if (key.symbol === 'K1') return { ...key, symbol: 'M', level: 'MK' };
       if (key.symbol === 'K2') return { ...key, level: 'CK', parent: 'M' };
+      if (key.symbol === 'K4') return { ...key, level: 'MK', status: 'void' };
       return key.symbol === 'K3' ? { ...key, status: 'retired' } : key;
     });
     const marks = [
-      ...made.marks.filter(({ key }) => key !== 'K1' && key !== 'K3'),
+      ...made.marks.filter(({ key }) => !['K1', 'K3', 'K4'].includes(key)),
       { key: 'M', cylinder: 'L2' },
     ];
     const wide = { ...made, marks, system: { ...made.system, keys } };
