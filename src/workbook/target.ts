@@ -102,14 +102,12 @@ async function load(
 /** A first row of words over rows that aren't: `Key code` over `274153`. */
 export function looksHeaded(values: readonly (readonly CellValue[])[]): boolean {
   const [first = [], ...rest] = values;
-  if (rest.length === 0) return false;
   const wordy = (cell: CellValue): boolean =>
     typeof cell === 'string' && /\p{L}{2}/u.test(cell) && !/\d/.test(cell);
   const filled = first.filter((cell) => !isBlank(cell));
   const below = (c: number): CellValue | undefined =>
     rest.map((row) => row[c] ?? '').find((cell) => !isBlank(cell));
   return (
-    filled.length > 0 &&
     filled.every((cell) => wordy(cell)) &&
     first.some((cell, c) => {
       const next = below(c);

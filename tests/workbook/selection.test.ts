@@ -1,7 +1,8 @@
 /** What a selected cell is, by its place in a book made by hand. */
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../../src/workbook/reading.ts';
-import { subjectAt } from '../../src/workbook/selection.ts';
+import { goTo, subjectAt } from '../../src/workbook/selection.ts';
+import { openBook } from '../support/office.ts';
 import { bookOf, tableOf } from './byHand.ts';
 import { house } from './house.ts';
 
@@ -78,10 +79,29 @@ describe('a selected cell', () => {
     const at = (sheet: string, address: string) => subjectAt(book, AT(address, sheet));
     expect(at('Holders', 'D5')).toStrictEqual({ kind: 'holder', name: 'Porter', at: AT('D5', 'Holders') });
     expect(at('Ledger', 'B6')).toMatchObject({ kind: 'holder', name: 'porter' });
+    const spaced = bookOf(tableOf('KeyrowHolders', 'Holders', [['Holder'], [' Porter '], ['  ']])); // prettier-ignore
+    expect(subjectAt(spaced, AT('B5', 'Holders'))).toMatchObject({ name: 'Porter' });
+    expect(subjectAt(spaced, AT('B6', 'Holders')).kind).toBe('other');
     // the last row of the ledger names nobody, and its headings neither
     expect(at('Ledger', 'B11').kind).toBe('other');
     expect(at('Ledger', 'B4').kind).toBe('other');
     const nobody = bookOf(tableOf('KeyrowHolders', 'Holders', [['Person'], ['Porter']]));
     expect(subjectAt(nobody, AT('B5', 'Holders')).kind).toBe('other');
+  });
+});
+
+describe('going to a cell', () => {
+  it('is refused where its sheet is gone or hidden, where there is no such cell, and while one is being edited', async () => {
+    const book = openBook();
+    await book.run(async (context) => {
+      context.workbook.worksheets.add('Hidden').visibility = 'Hidden';
+      await context.sync();
+    });
+    expect(await goTo(AT('B5', 'Sheet1'))).toBe(true);
+    expect(await goTo(AT('B5', 'Gone'))).toBe(false);
+    expect(await goTo(AT('B5', 'Hidden'))).toBe(false);
+    expect(await goTo(AT('nowhere', 'Sheet1'))).toBe(false);
+    book.host.setCellEditMode(true);
+    expect(await goTo(AT('B5', 'Sheet1'))).toBe(false);
   });
 });

@@ -96,6 +96,7 @@ describe('a block of the shop’s cells', () => {
         ['Store', '274153'],
       ],
       [['274153'], ['274154']],
+      [[true], [274153]],
     ])
       expect(looksHeaded(cells), JSON.stringify(cells)).toBe(false);
   });

@@ -4,10 +4,12 @@ import {
   readCodeRows,
   readGridSource,
   readQuotingSheets,
+  readSchedule,
   readTarget,
   readZones,
   writeSettings,
 } from '../../src/workbook/index.ts';
+import { readScheduleSheet } from '../../src/workbook/schedule.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
 import { put, reading, writeSystem } from './book.ts';
 import { school } from './school.ts';
@@ -148,6 +150,49 @@ describe('a block of cells', () => {
   });
 });
 
+describe('a sheet of the shop’s', () => {
+  it('is read where it is filled, not where it is only coloured', async () => {
+    const book = codes();
+    await book.run(async (context) => {
+      context.workbook.worksheets.getItem('Sheet1').getRange('K30').format.fill.color = '#FF0000';
+      await context.sync();
+    });
+    const box = { sheet: 'Sheet1', row: 2, column: 1, rows: 3, columns: 2 };
+    const read = await readScheduleSheet('Sheet1');
+    expect(read.ok && read.value).toMatchObject({ box, merged: [], filtered: false, protected: false });
+    expect(await selected(book, 'A1:Z99')).toMatchObject({ box });
+    expect((await reading()).sheets[0]).toMatchObject({ used: box });
+  });
+
+  it('has a filter where any of its tables has one', async () => {
+    const book = codes();
+    addTable(book);
+    book.host.userEdit('Sheet1', 'F3', BLOCK);
+    book.model.addTable('Sheet1', { row: 2, column: 5, rows: 3, columns: 2 }, true, 'user', 'Others');
+    const filtered = async () => {
+      const read = await readScheduleSheet('Sheet1');
+      return read.ok && read.value.filtered;
+    };
+    expect(await filtered()).toBe(false);
+    await book.run(async (context) => {
+      const { autoFilter } = context.workbook.tables.getItem('Others');
+      autoFilter.apply('F3:G5', 0, { filterOn: 'Values', values: ['354635'] });
+      await context.sync();
+    });
+    expect(await filtered()).toBe(true);
+  });
+
+  it('without headings of a schedule is named', async () => {
+    codes();
+    expect(await readSchedule('Sheet1')).toMatchObject({
+      error: {
+        sentence:
+          'No row of Sheet1 looks like the headings of a schedule. Choose another sheet, or give this one a row of headings: “Door” and at least one of “Location”, “Keyset”, “Quantity”.',
+      },
+    });
+  });
+});
+
 describe('a list of codes', () => {
   const rows = async (address: string) => {
     const read = await readCodeRows({ sheet: 'Sheet1', address });
@@ -171,12 +216,39 @@ describe('a list of codes', () => {
     expect(first).toEqual(['0046095', 274153, 12]);
     expect(second).toEqual(['x', { serial: 46_095, shown: '2026-03-14' }, 7]);
     expect(await rows('A2:C3')).toEqual([first, second]);
+    // a row by itself, of numbers alone and among texts
+    expect([await rows('A2:C2'), await rows('A3:C3')]).toEqual([[first], [second]]);
+    await book.run(async (context) => {
+      const sheet = context.workbook.worksheets.getItem('Sheet1');
+      sheet.getRange('C2:C3').numberFormat = [['#00'], ['00.0']];
+      await context.sync();
+    });
+    expect(await rows('A2:C3')).toEqual([first, second]);
     // one zero alone is how most numbers are shown
     await book.run(async (context) => {
       context.workbook.worksheets.getItem('Sheet1').getRange('A2').numberFormat = [['0']];
       await context.sync();
     });
     expect((await rows('A2:C3'))[0]).toEqual([46_095, 274153, 12]);
+  });
+
+  it('is read to its end however long it is', async () => {
+    const book = openBook();
+    const many = Array.from({ length: 20_003 }, (_, r) => [r]);
+    await book.run(async (context) => {
+      const range = context.workbook.worksheets.getItem('Sheet1').getRange('B3:B20005');
+      range.numberFormat = many.map(() => ['000000']);
+      range.values = many;
+      await context.sync();
+    });
+    const read = await rows('B3:B20005');
+    expect(read.length).toBe(20_003);
+    expect([0, 19_999, 20_000, 20_002].map((r) => read[r])).toEqual([
+      ['000000'],
+      ['019999'],
+      ['020000'],
+      ['020002'],
+    ]);
   });
 
   it('is as it stands where there are no numbers, and trouble where there is nothing', async () => {
@@ -300,6 +372,12 @@ describe('sheets of the shop’s', () => {
       const found = await readZones(await reading());
       return found && [found.sheet, found.zoneOf('0101')];
     };
+    // our own sheet of cylinders looks like a schedule, also with a column of the shop's in it
+    await book.run(async (context) => {
+      context.workbook.tables.getItem('KeyrowCylinders').columns.add(undefined, undefined, 'Zone');
+      await context.sync();
+    });
+    await put(book, 'Cylinders', { S5: 'North' });
     expect(await zones()).toBeUndefined();
     book.host.userEdit('Sheet1', 'A1', [['Door', 'Room', 'Keyset', 'Zone'], ["'0101", 'Office', 'AA1', 'West']]); // prettier-ignore
     await book.run(async (context) => {
@@ -308,6 +386,9 @@ describe('sheets of the shop’s', () => {
     });
     book.host.userEdit('Other', 'A1', [['Door', 'Room', 'Keyset', 'Zone'], ["'0101", 'Office', 'AA1', 'East']]); // prettier-ignore
     expect(await zones()).toEqual(['Sheet1', 'West']);
+    await put(book, 'Sheet1', { D2: '' });
+    expect(await zones()).toEqual(['Other', 'East']);
+    await put(book, 'Sheet1', { D2: 'West' });
     const columns = { headerRow: 0, door: 0, location: 1, symbol: 2, zone: 3 };
     const headings = { door: 'Door', location: 'Room', symbol: 'Keyset', zone: 'Zone' };
     await writeSettings({ schedule: { sheet: 'Other', columns, headings } });
