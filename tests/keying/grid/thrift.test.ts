@@ -1,16 +1,12 @@
 /** Saving extra master pins, against counting the pins of every change that would be right as well. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { bittingOf } from '../../../src/keying/bitting.ts';
-import { depthSetOf } from '../../../src/keying/depthSet.ts';
 import type { Grid, SolveOptions } from '../../../src/keying/grid/chart.ts';
 import { prepareGrid, wholeDomain } from '../../../src/keying/grid/prepare.ts';
 import { GridState } from '../../../src/keying/grid/state.ts';
 import { savePins } from '../../../src/keying/grid/thrift.ts';
-import { noRules, plainGrid, randomOf, smallSpec } from './charts.ts';
-import { goesIn, isRight } from './plain.ts';
-
-type Cuts = readonly (readonly number[])[];
+import { noRules, plainGrid, smallSpec } from './charts.ts';
+import { isRight, solvedGrid, type Cuts } from './plain.ts';
 
 /** Pins beyond one in a chamber, of all new cylinders. */
 const extraPins = ({ cylinders, marks, spec }: Grid, cuts: Cuts): number =>
@@ -21,77 +17,6 @@ const extraPins = ({ cylinders, marks, spec }: Grid, cuts: Cuts): number =>
     );
     return sum + extra.reduce((a, b) => a + b, 0);
   }, 0);
-
-const doorsOf = ({ marks }: Grid, k: number): string =>
-  marks.flatMap((marked, c) => (marked.includes(k) ? [c] : [])).join();
-
-/** A grid made for cuts that are drawn: each cylinder is marked for a few keys and for all others that open it then. */
-function solvedGrid(seed: number): { grid: Grid; options: SolveOptions; cuts: Cuts } {
-  const random = randomOf(seed);
-  const step = 1 + random(2);
-  const spec = smallSpec(4, 5, step);
-  const keys = 4 + random(4);
-  const near = random(2) === 0;
-  const draw = () => spec.centres.map(() => step * random(step === 2 ? 3 : near ? 3 : 5));
-  const cuts: number[][] = Array.from({ length: keys }, draw);
-  const bare: Grid = {
-    ...plainGrid(
-      spec,
-      keys,
-      Array.from({ length: 2 + random(5) }, () => []),
-    ),
-    keys: cuts.map((own, k) => ({
-      symbol: `K${k + 1}`,
-      ...(random(5) === 0 && { bitting: bittingOf(spec, own) }),
-      ...(random(8) === 0 && { cuts: 3 }),
-    })),
-  };
-  const cylinders = bare.cylinders.map((cylinder) => ({
-    ...cylinder,
-    ...(random(6) === 0
-      ? { chambers: spec.centres.map(() => depthSetOf([0, 1, 2, 3, 4].filter(() => random(2) === 0))) }
-      : random(3) === 0 && { inUse: spec.centres.map((_, i) => i !== 3) }),
-  }));
-  const doors: Grid = { ...bare, cylinders };
-  const marks = cylinders.map(({ chambers, inUse }, c) => {
-    const asked = new Set(
-      Array.from({ length: 2 + random(3) }, () => random(keys)).filter(
-        (k) => !chambers && goesIn(doors, bare.keys[k]!, c),
-      ),
-    );
-    const opens = (k: number): boolean =>
-      goesIn(doors, bare.keys[k]!, c) &&
-      cuts[k]!.every((cut, i) =>
-        chambers
-          ? (chambers[i]! >>> cut) & 1
-          : inUse?.[i] === false || [...asked].some((o) => cuts[o]![i] === cut),
-      );
-    return Array.from({ length: keys }, (_, k) => k).filter((k) => (asked.size > 0 || chambers) && opens(k));
-  });
-  // some stand several times
-  const number = cylinders.map(() => (random(3) === 0 ? 2 + random(2) : 1));
-  const grid: Grid = {
-    ...doors,
-    cylinders: cylinders.flatMap((cylinder, c) =>
-      Array.from({ length: number[c]! }, (_, n) => ({ ...cylinder, id: `${cylinder.id} ${n}` })),
-    ),
-    marks: marks.flatMap((marked, c) => Array.from({ length: number[c]! }, () => marked)),
-  };
-  // keys alike are one class, so they have one bitting
-  grid.keys.forEach((key, k) => {
-    const twin = grid.keys.findIndex(
-      (other, o) =>
-        !other.bitting && !key.bitting && other.cuts === key.cuts && doorsOf(grid, o) === doorsOf(grid, k),
-    );
-    if (twin >= 0) cuts[k] = cuts[twin]!;
-  });
-  const options: SolveOptions = {
-    rules: noRules,
-    minimumDifference: 1 + random(2),
-    ...(random(2) === 0 && { mostDepths: 3 }),
-  };
-  return { grid, options, cuts };
-}
 
 function stateOf(grid: Grid, options: SolveOptions, cuts: Cuts) {
   const prepared = prepareGrid(grid, options, wholeDomain(grid));
