@@ -52,7 +52,7 @@ export function SpecsScreen() {
         title="Write the spec"
         run={run}
         action="Write to Specs"
-        back={{ label: 'Back to specs', onClick: run.leave }}
+        back={{ label: editing ? 'Back to the dimensions' : 'Back to specs', onClick: run.leave }}
         onDone={() => {
           setForm(undefined);
           setEditing(false);
