@@ -19,6 +19,7 @@ import { runExcel } from './excelRun.ts';
 import type { ApplyOptions, ApplyOutcome, Remembered, UndoPlan } from './outcome.ts';
 import type { Box, Place } from './places.ts';
 import type { Conflict, PlanStep, SheetLayout, WritePlan } from './plan.ts';
+import { namesNow } from './sheetIds.ts';
 import { groupsUndo, NotAsWritten, putBack, Renamed, reasonOf, runOptions, type Tick } from './takeBack.ts';
 import { Trace } from './takeBackTrace.ts';
 
@@ -47,6 +48,7 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
       stopIfAsked(options.signal);
       before = checked.before;
       trace.know(checked.sheets);
+      trace.knowTables(checked.tables);
       trace.setOutFrom(checked.ids);
       completeNote(context, id, noteOf(plan.title, plan.steps, false, before, checked.ownSheets));
       for (const [index, step] of plan.steps.entries())
@@ -66,6 +68,7 @@ export async function applyPlan(plan: WritePlan, options: ApplyOptions = {}): Pr
           after,
           added: trace.added(),
           sheets: trace.knownSheets(),
+          tables: trace.knownTables(),
           pictures: trace.pictures(),
         },
       };
@@ -200,11 +203,13 @@ async function carryOut(
         table.showFilterButton = false;
         table.getHeaderRowRange().format.font.bold = true;
       }
+      table.load('id');
       await context.sync();
+      trace.knowTables([{ table: step.name, id: table.id }]);
       break;
     }
     case 'resize-table':
-      context.workbook.tables.getItem(step.name).resize(rangeOf(context, placed(step.to)));
+      context.workbook.tables.getItem(trace.tableKeyOf(step.name)).resize(rangeOf(context, placed(step.to)));
       await context.sync();
       break;
     case 'picture':
@@ -291,11 +296,17 @@ async function readBack(
     const { box } = block;
     const { remembered, name } = await remember(context, block.step, box, trace.keyOf(box.sheet));
     // formulas that name the sheet were written under its old name
-    if (name.toLowerCase() !== box.sheet.toLowerCase()) throw new Renamed(box.sheet);
+    if (name.toLowerCase() !== box.sheet.toLowerCase()) throw new Renamed(`sheet ${box.sheet}`);
     after.push(remembered);
     wrong.push(...miswritten(block, remembered.values, remembered.formulas));
     tick('reading back');
   }
   if (wrong.length > 0) throw new NotAsWritten(wrong);
+  // what was written refers to our tables by the names that they had
+  const names = await namesNow(context, [], trace.knownTables());
+  for (const { table } of trace.knownTables()) {
+    if (names.isTableGone(table)) throw new Renamed(`table ${table}`, 'removed');
+    if (names.ofTable(table) !== table) throw new Renamed(`table ${table}`);
+  }
   return after;
 }

@@ -9,7 +9,7 @@ import type { ApplyProgress, Remembered, UndoPlan } from './outcome.ts';
 import { referencesTo } from './references.ts';
 import { boxAddress, cellAddress, contains, place, type Box } from './places.ts';
 import type { Conflict, PlanStep } from './plan.ts';
-import { knownSheets, namesNow, type KnownSheet } from './sheetIds.ts';
+import { knownSheets, knownTables, namesNow, type KnownSheet, type KnownTable } from './sheetIds.ts';
 import { strangersOn, type IsOurs } from './takeBackSheets.ts';
 
 export interface Checked {
@@ -20,6 +20,8 @@ export interface Checked {
   readonly ownSheets: ReadonlySet<string>;
   /** Which sheets the plan's names stand for. */
   readonly sheets: readonly KnownSheet[];
+  /** The same of our tables. */
+  readonly tables: readonly KnownTable[];
   /** The ids of all sheets. */
   readonly ids: readonly string[];
 }
@@ -85,7 +87,7 @@ export async function checkUndo(
   applied: UndoPlan,
   tick: Tick,
 ): Promise<{ readonly reasons: readonly Conflict[]; readonly doubts: readonly string[] }> {
-  const names = await namesNow(context, applied.sheets);
+  const names = await namesNow(context, applied.sheets, applied.tables);
   if (names.gone.length > 0) return { reasons: names.gone.map(deleted), doubts: [] };
   const undo = names.undo(applied);
   const { reasons } = await checkObjects(context, undo.steps, 'undo');
@@ -128,10 +130,10 @@ async function checkObjects(
   context: Excel.RequestContext,
   steps: readonly PlanStep[],
   direction: 'apply' | 'undo',
-): Promise<{ readonly reasons: Conflict[] } & Pick<Checked, 'ownSheets' | 'sheets' | 'ids'>> {
+): Promise<{ readonly reasons: Conflict[] } & Pick<Checked, 'ownSheets' | 'sheets' | 'tables' | 'ids'>> {
   const { worksheets, tables, protection } = context.workbook;
   worksheets.load('items/name,items/id');
-  tables.load('items/name,items/showTotals,items/worksheet/name');
+  tables.load('items/name,items/id,items/showTotals,items/worksheet/name');
   protection.load('protected');
   await context.sync();
   const reasons: Conflict[] = [];
@@ -200,6 +202,7 @@ async function checkObjects(
     reasons,
     ownSheets,
     sheets: knownSheets(steps, worksheets.items),
+    tables: knownTables(tables.items),
     ids: worksheets.items.map(({ id }) => id),
   };
 }

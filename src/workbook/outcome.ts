@@ -2,7 +2,7 @@
 import type { Conflict, PlanStep } from './plan.ts';
 import type { Box } from './places.ts';
 import type { CellValue } from './reading.ts';
-import type { KnownSheet } from './sheetIds.ts';
+import type { KnownSheet, KnownTable } from './sheetIds.ts';
 
 /** Content of a box at one moment, enough to compare it or to put it back. */
 export interface Remembered {
@@ -52,6 +52,8 @@ export interface UndoPlan {
   readonly added: readonly AddedSheet[];
   /** Which sheets the plan's names stand for, those that were added too: they may be renamed by then. */
   readonly sheets: readonly KnownSheet[];
+  /** The same of our tables. */
+  readonly tables: readonly KnownTable[];
   readonly pictures: readonly RememberedPicture[];
 }
 

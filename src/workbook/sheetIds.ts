@@ -1,9 +1,10 @@
 /**
- * Sheets by their ids. A plan calls a sheet what it was called when the plan was made, and a person may give it another
- * name while it is written or before it is taken back. Excel keeps a sheet's id through that, and takes an id wherever it
- * takes a name; an id has braces around it and is longer than any name.
+ * Sheets and tables by their ids. A plan calls a sheet what it was called when the plan was made, and a person may give
+ * it another name while it is written or before it is taken back; so it is with our tables. Excel keeps an id through
+ * that, and takes an id wherever it takes a name; an id has braces around it and is longer than any name.
  */
 import { isFormula } from './cells.ts';
+import { isOurs } from './names.ts';
 import type { Remembered, UndoPlan } from './outcome.ts';
 import { quoteSheet } from './places.ts';
 import type { PlanStep } from './plan.ts';
@@ -14,6 +15,16 @@ export interface KnownSheet {
   readonly sheet: string;
   readonly id: string;
 }
+
+export interface KnownTable {
+  /** What the plan calls it. */
+  readonly table: string;
+  readonly id: string;
+}
+
+/** The ids of our tables, whether the plan speaks of them or formulas in its cells do. */
+export const knownTables = (tables: readonly Excel.Table[]): KnownTable[] =>
+  tables.flatMap(({ name, id }) => (isOurs(name) ? [{ table: name, id }] : []));
 
 /** Without folding of letters' widths: two sheets that only look alike are two. */
 const key = (name: string): string => name.toLowerCase();
@@ -34,34 +45,50 @@ export function sheetOf(step: PlanStep): string {
   return step.kind === 'resize-table' ? step.from.sheet : step.sheet;
 }
 
-/** What sheets are called now. */
+/** What sheets and tables are called now. */
 export class NamesNow {
   private readonly names: ReadonlyMap<string, string>;
+  private readonly tables: ReadonlyMap<string, string>;
   constructor(
     renamed: readonly (readonly [before: string, now: string])[],
     /** Sheets that were deleted, by the names that the plan has for them. */
     readonly gone: readonly string[],
+    tables: readonly (readonly [before: string, now: string])[] = [],
+    /** Tables that were deleted, or made plain cells of. */
+    private readonly goneTables: readonly string[] = [],
   ) {
     this.names = new Map(renamed.map(([before, now]) => [key(before), now]));
+    this.tables = new Map(tables.map(([before, now]) => [key(before), now]));
   }
 
   of = (sheet: string): string => this.names.get(key(sheet)) ?? sheet;
   isGone = (sheet: string): boolean => this.gone.some((name) => key(name) === key(sheet));
 
+  ofTable = (table: string): string => this.tables.get(key(table)) ?? table;
+  isTableGone = (table: string): boolean => this.goneTables.some((name) => key(name) === key(table));
+  private readonly same = (): boolean => this.names.size + this.tables.size === 0;
+
   private in = <T extends { readonly sheet: string }>(one: T): T => ({ ...one, sheet: this.of(one.sheet) });
 
   steps(steps: readonly PlanStep[]): readonly PlanStep[] {
-    if (this.names.size === 0) return steps;
+    if (this.same()) return steps;
     return steps.map((step) => {
-      if (step.kind === 'add-table') return { ...step, box: this.in(step.box) };
-      if (step.kind === 'resize-table') return { ...step, from: this.in(step.from), to: this.in(step.to) };
+      if (step.kind === 'add-table')
+        return { ...step, name: this.ofTable(step.name), box: this.in(step.box) };
+      if (step.kind === 'resize-table')
+        return {
+          ...step,
+          name: this.ofTable(step.name),
+          from: this.in(step.from),
+          to: this.in(step.to),
+        };
       return this.in(step);
     });
   }
 
-  /** Contents of cells, with formulas that follow their sheets as Excel makes those in cells follow. */
+  /** Contents of cells, with formulas that follow their sheets and tables as Excel makes those in cells follow. */
   contents(contents: readonly Remembered[]): readonly Remembered[] {
-    if (this.names.size === 0) return contents;
+    if (this.same()) return contents;
     return contents.map((one) => ({
       ...one,
       box: this.in(one.box),
@@ -84,7 +111,8 @@ export class NamesNow {
 
   private formula(cell: CellValue): CellValue {
     if (typeof cell !== 'string' || cell.length > LONGEST_FORMULA) return cell;
-    return cell.replace(REFERENCE, (whole: string, quoted?: string, plain?: string) => {
+    return cell.replace(REFERENCE, (whole: string, quoted?: string, plain?: string, table?: string) => {
+      if (table !== undefined) return this.ofTable(table);
       const said = quoted?.replaceAll("''", "'") ?? plain;
       if (said === undefined) return whole;
       // a reference through several sheets names the first and the last: Keys:Grid!A1
@@ -97,8 +125,12 @@ export class NamesNow {
 /** Excel's limit. */
 const LONGEST_FORMULA = 8_192;
 
-/** Texts, which are passed over, and sheets in front of an exclamation mark, but for those of other workbooks. */
-const REFERENCE = /"(?:[^"]|"")*"|'((?:[^']|'')*)'!|(?<![\p{L}\p{N}_.:\]])([\p{L}_][\p{L}\p{N}_.:]*)!/gu;
+/**
+ * Texts, which are passed over; sheets in front of an exclamation mark, but for those of other workbooks; and words that
+ * may name a table: ours begin with Keyrow, which no function or column of a sheet does.
+ */
+const REFERENCE =
+  /"(?:[^"]|"")*"|'((?:[^']|'')*)'!|(?<![\p{L}\p{N}_.:\]])([\p{L}_][\p{L}\p{N}_.:]*)!|(?<![\p{L}\p{N}_.!])(Keyrow[\p{L}\p{N}_]*)(?![\p{L}\p{N}_.!(])/giu;
 
 /** Excel quotes a name only where it must: one of letters and digits that reads like no cell stands as it is. */
 function quotedAsExcel(names: readonly string[]): string {
@@ -108,14 +140,17 @@ function quotedAsExcel(names: readonly string[]): string {
   return plain ? names.join(':') : quoteSheet(names.join(':'));
 }
 
-/** Asks Excel what the sheets are called by now. */
+/** Asks Excel what the sheets and tables are called by now. */
 export async function namesNow(
   context: Excel.RequestContext,
   known: readonly KnownSheet[],
+  ourTables: readonly KnownTable[],
 ): Promise<NamesNow> {
-  const { worksheets } = context.workbook;
+  const { worksheets, tables } = context.workbook;
   worksheets.load('items/name,items/id');
+  tables.load('items/name,items/id');
   await context.sync();
+  const tableNames = new Map(tables.items.map(({ id, name }) => [id, name]));
   const names = new Map(worksheets.items.map(({ id, name }) => [id, name]));
   return new NamesNow(
     known.flatMap(({ sheet, id }) => {
@@ -123,5 +158,10 @@ export async function namesNow(
       return now === undefined || now === sheet ? [] : [[sheet, now] as const];
     }),
     known.flatMap(({ sheet, id }) => (names.has(id) ? [] : [sheet])),
+    ourTables.flatMap(({ table, id }) => {
+      const now = tableNames.get(id);
+      return now === undefined || now === table ? [] : [[table, now] as const];
+    }),
+    ourTables.flatMap(({ table, id }) => (tableNames.has(id) ? [] : [table])),
   );
 }

@@ -29,10 +29,14 @@ export class NotAsWritten extends Error {
   }
 }
 
-/** A sheet got another name while it was written. */
+/** A sheet or a table got another name, or went, while it was written. */
 export class Renamed extends Error {
-  constructor(readonly sheet: string) {
-    super('renamed');
+  constructor(
+    /** As in a sentence: `sheet Keys`. */
+    readonly what: string,
+    readonly how: 'renamed' | 'removed' = 'renamed',
+  ) {
+    super(how);
   }
 }
 
@@ -41,7 +45,7 @@ export function reasonOf(error: unknown): string {
   if (error instanceof ProgrammerError) return `The add-in made a mistake (${error.message}).`;
   if (error instanceof PictureInTheWay) return error.message;
   if (error instanceof Renamed)
-    return `The sheet ${error.sheet} was renamed while it was being written. Read the book again, then try once more.`;
+    return `The ${error.what} was ${error.how} while it was being written. Read the book again, then try once more.`;
   if (!(error instanceof NotAsWritten)) return explain(error).sentence;
   return `What was written at ${someOf(error.places)} reads otherwise by now.`;
 }
@@ -131,7 +135,7 @@ async function takeBack(
   trace: Trace,
   tick: Tick,
 ): Promise<TakenBack> {
-  const names = await namesNow(context, trace.knownSheets());
+  const names = await namesNow(context, trace.knownSheets(), trace.knownTables());
   const steps = names.steps(planned);
   const before = names.contents(contents);
   const added = addedSheets(steps);
@@ -152,7 +156,8 @@ async function takeBack(
       if (lay && !added.has(fold(step.sheet))) await putPictureBack(context, step, lay);
     } else if (step.kind === 'foot' && trace.hasBegun(index))
       await changeFoot(context, step.sheet, step.before);
-    else if (step.kind === 'resize-table' && trace.hasBegun(index)) await resizeBack(context, step);
+    else if (step.kind === 'resize-table' && trace.hasBegun(index) && !names.isTableGone(step.name))
+      await resizeBack(context, step);
     else if (step.kind === 'write' && !added.has(fold(step.sheet))) {
       for (const content of before.filter((b) => b.step === index && trace.mayHaveChanged(b))) {
         const block = blocks.find((one) => one.step === index && one.box.row === content.box.row);

@@ -3,7 +3,7 @@ import { blocksOf } from './blocks.ts';
 import type { AddedSheet, RememberedPicture, UndoPlan } from './outcome.ts';
 import type { Box } from './places.ts';
 import type { PlanStep } from './plan.ts';
-import type { KnownSheet } from './sheetIds.ts';
+import type { KnownSheet, KnownTable } from './sheetIds.ts';
 
 const blockId = ({ step, box }: { readonly step: number; readonly box: Box }): string => `${step} ${box.row}`;
 
@@ -12,6 +12,7 @@ export class Trace {
   private readonly blocks = new Set<string>();
   private readonly sheets = new Map<number, AddedSheet>();
   private readonly known = new Map<string, KnownSheet>();
+  private readonly ourTables = new Map<string, KnownTable>();
   private there: readonly string[] = [];
   private grown = Infinity;
   private readonly kept = new Map<number, RememberedPicture>();
@@ -24,6 +25,7 @@ export class Trace {
       for (const block of blocksOf(step, index)) trace.beginBlock(block);
     });
     trace.know(undo.sheets);
+    trace.knowTables(undo.tables);
     for (const sheet of undo.added) trace.sheets.set(sheet.step, sheet);
     for (const picture of undo.pictures) trace.keepPicture(picture);
     return trace;
@@ -32,6 +34,11 @@ export class Trace {
   /** Which sheets the plan's names stand for. */
   know(sheets: readonly KnownSheet[]): void {
     for (const sheet of sheets) this.known.set(sheet.sheet, sheet);
+  }
+
+  /** Which tables the plan's names, and those in formulas, stand for. */
+  knowTables(tables: readonly KnownTable[]): void {
+    for (const table of tables) this.ourTables.set(table.table, table);
   }
 
   /** The ids of all sheets that were there before the first step. */
@@ -43,6 +50,9 @@ export class Trace {
   knownSheets = (): KnownSheet[] => [...this.known.values()];
   /** What Excel finds a sheet by, whatever it is called by now. */
   keyOf = (sheet: string): string => this.known.get(sheet)?.id ?? sheet;
+
+  knownTables = (): KnownTable[] => [...this.ourTables.values()];
+  tableKeyOf = (table: string): string => this.ourTables.get(table)?.id ?? table;
 
   begin(step: PlanStep, index: number): void {
     this.last = index;

@@ -51,7 +51,16 @@ describe('gridOf', () => {
 describe('stateOf', () => {
   const sentence = 'Said by the workbook room.';
   it('keeps what takes a write back', () => {
-    const undo = { title: 'Keys', steps: [], before: [], after: [], added: [], sheets: [], pictures: [] };
+    const undo = {
+      title: 'Keys',
+      steps: [],
+      before: [],
+      after: [],
+      added: [],
+      sheets: [],
+      tables: [],
+      pictures: [],
+    };
     expect(stateOf({ outcome: 'done', sentence, cells: 3, oneUndo: false, undo }, false, ['Keys'])).toEqual({
       step: 'written',
       sentence,

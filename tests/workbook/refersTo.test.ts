@@ -1,7 +1,7 @@
 /** Formulas that refer to sheets and tables, and formulas that follow a renamed sheet: by the syntax of references. */
 import { describe, expect, it } from 'vitest';
 import { looksUp, refersTo } from '../../src/workbook/references.ts';
-import { knownSheets, namesNow, NamesNow, sheetOf } from '../../src/workbook/sheetIds.ts';
+import { knownSheets, knownTables, namesNow, NamesNow, sheetOf } from '../../src/workbook/sheetIds.ts';
 
 const GOING = { sheets: new Set(['keys', "owner's keys", 'tür 2']), tables: new Set(['keyrowkeys']) };
 
@@ -112,6 +112,7 @@ describe('sheets under their names of now', () => {
       after: [remembered('Keys', '=Doors!A1+Keys!B2')],
       added: [{ step: 0, sheet: 'Keys', id: '{1}' }],
       sheets: [{ sheet: 'Keys', id: '{1}' }],
+      tables: [],
       pictures: [],
     } as const;
     expect(names.undo(undo)).toEqual({
@@ -176,6 +177,33 @@ describe('sheets under their names of now', () => {
     expect(both.contents([number])).toEqual([number]);
   });
 
+  it('are those of tables too, in steps and in formulas', () => {
+    const tables = new NamesNow([], [], [['KeyrowKeys', 'Locks']]);
+    const steps = [
+      { kind: 'add-table', name: 'KEYROWKEYS', box: box('Keys') },
+      { kind: 'resize-table', name: 'KeyrowKeys', from: box('Keys'), to: box('Keys') },
+      { kind: 'resize-table', name: 'KeyrowSpecs', from: box('Specs'), to: box('Specs') },
+    ] as const;
+    expect(tables.steps(steps)).toEqual([
+      { ...steps[0], name: 'Locks' },
+      { ...steps[1], name: 'Locks' },
+      steps[2],
+    ]);
+    const after = (formula: string): unknown =>
+      tables.contents([remembered('Doors', formula)])[0]!.formulas[0]![0];
+    for (const [formula, wanted] of [
+      ['=SUM(KeyrowKeys[Copies])', '=SUM(Locks[Copies])'],
+      ['=ROWS(keyrowkeys)', '=ROWS(Locks)'],
+      ['=KeyrowKeys[[#This Row],[Bitting]]&"KeyrowKeys"', '=Locks[[#This Row],[Bitting]]&"KeyrowKeys"'],
+      [
+        '=KEYROW.CHECK([@Bitting],[@Spec],KeyrowSpecs[#All])',
+        '=KEYROW.CHECK([@Bitting],[@Spec],KeyrowSpecs[#All])',
+      ],
+      ['=KeyrowKeys!A1+KeyrowKeys2[A]+My.KeyrowKeys', '=KeyrowKeys!A1+KeyrowKeys2[A]+My.KeyrowKeys'],
+    ] as const)
+      expect(after(formula)).toBe(wanted);
+  });
+
   it('are asked of Excel by their ids', async () => {
     const asked: string[] = [];
     const worksheets = {
@@ -185,20 +213,53 @@ describe('sheets under their names of now', () => {
       ],
       load: (what: string) => asked.push(what),
     };
-    const context = { workbook: { worksheets }, sync: () => Promise.resolve() };
-    const now = await namesNow(context as unknown as Excel.RequestContext, [
-      { sheet: 'Keys', id: '{1}' },
-      { sheet: 'Doors', id: '{2}' },
-      { sheet: 'Pins', id: '{3}' },
+    const tables = {
+      items: [
+        { id: '{4}', name: 'Locks' },
+        { id: '{5}', name: 'KeyrowSpecs' },
+      ],
+      load: (what: string) => asked.push(what),
+    };
+    const context = { workbook: { worksheets, tables }, sync: () => Promise.resolve() };
+    const now = await namesNow(
+      context as unknown as Excel.RequestContext,
+      [
+        { sheet: 'Keys', id: '{1}' },
+        { sheet: 'Doors', id: '{2}' },
+        { sheet: 'Pins', id: '{3}' },
+      ],
+      [
+        { table: 'KeyrowKeys', id: '{4}' },
+        { table: 'KeyrowSpecs', id: '{5}' },
+        { table: 'KeyrowPins', id: '{6}' },
+      ],
+    );
+    expect(asked).toEqual(['items/name,items/id', 'items/name,items/id']);
+    expect(['keyrowkeys', 'KeyrowSpecs', 'KeyrowPins'].map(now.ofTable)).toEqual([
+      'Locks',
+      'KeyrowSpecs',
+      'KeyrowPins',
     ]);
-    expect(asked).toEqual(['items/name,items/id']);
+    expect(['KeyrowKeys', 'KeyrowSpecs', 'KEYROWPINS'].map(now.isTableGone)).toEqual([false, false, true]);
     expect(['Keys', 'Doors', 'Pins'].map(now.of)).toEqual(['Locks', 'Doors', 'Pins']);
     expect(now.gone).toEqual(['Pins']);
     expect(['Keys', 'Doors', 'PINS'].map(now.isGone)).toEqual([false, false, true]);
-    const same = await namesNow(context as unknown as Excel.RequestContext, [{ sheet: 'Doors', id: '{2}' }]);
+    const same = await namesNow(
+      context as unknown as Excel.RequestContext,
+      [{ sheet: 'Doors', id: '{2}' }],
+      [{ table: 'KeyrowSpecs', id: '{5}' }],
+    );
     const steps = [{ kind: 'add-sheet', sheet: 'Doors' }] as const;
     // nothing was renamed, so nothing is made anew
     expect(same.steps(steps)).toBe(steps);
+  });
+
+  it('are known by the ids of our tables', () => {
+    const tables = [
+      { name: 'KeyrowKeys', id: '{1}' },
+      { name: 'Prices', id: '{2}' },
+    ] as unknown as Excel.Table[];
+    expect(knownTables(tables)).toEqual([{ table: 'KeyrowKeys', id: '{1}' }]);
   });
 
   it('are known by the ids of the sheets that there are', () => {

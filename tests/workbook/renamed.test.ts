@@ -64,8 +64,8 @@ async function requestsOf(book: OpenBook, plan: WritePlan): Promise<number[]> {
   expect((await undoPlan(undo)).outcome).toBe('done');
   const after = (part: number): number => Math.round(part * whole);
   return process.env['KEYROW_FAULTS'] === 'all'
-    ? [...new Set([...[0.2, 0.45, 0.6, 0.75, 0.9].map(after), whole - 4, whole - 3])]
-    : [after(0.6), whole - 3];
+    ? [...new Set([...[0.2, 0.45, 0.6, 0.75, 0.9].map(after), whole - 6, whole - 5])]
+    : [after(0.6), whole - 5];
 }
 
 describe.each(BOOKS)('sheets renamed: %s', (_, open, paths) => {
