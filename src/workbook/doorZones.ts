@@ -23,7 +23,7 @@ export function zonesIn({ guess, schedule }: ScheduleReading): DoorZones | undef
   const zones = new Map<string, string>();
   for (const { door, text } of schedule.lines) {
     const { zone } = text;
-    if (zone !== undefined && door !== '' && !zones.has(fold(door))) zones.set(fold(door), zone);
+    if (zone !== undefined && !zones.has(fold(door))) zones.set(fold(door), zone);
   }
   return zones.size === 0
     ? undefined

@@ -5,7 +5,7 @@
  * break without losing anything.
  */
 import { addedSheets } from './blocks.ts';
-import { loadBox } from './cells.ts';
+import { isFormula, loadBox } from './cells.ts';
 import { fold } from './names.ts';
 import type { UndoPlan } from './outcome.ts';
 import { contains, formatPlace, place, type Place } from './places.ts';
@@ -117,10 +117,11 @@ export async function referencesTo(context: Excel.RequestContext, undo: UndoPlan
       columns: range.columnCount,
     };
     const ours = undo.after.filter(({ box: own }) => fold(own.sheet) === fold(sheet.name));
-    const { formulas } = await loadBox(context, box);
+    const { formulas, values } = await loadBox(context, box);
     formulas.forEach((row, r) =>
       row.forEach((cell, c) => {
-        if (typeof cell !== 'string' || !cell.startsWith('=')) return;
+        // a text that begins with "=" breaks nowhere
+        if (typeof cell !== 'string' || !isFormula(cell, values[r]![c]!)) return;
         if (ours.some((after) => contains(after.box, box.row + r, box.column + c))) return;
         const at = place(sheet.name, box.row + r, box.column + c);
         const lookUp = looksUp(cell, { sheets, tables });
