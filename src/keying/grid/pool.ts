@@ -56,7 +56,17 @@ export function* keyedDifferentPool(request: PoolRequest): Steps<Pool> {
     );
     if (next.bittings.length > best.bittings.length) best = next;
   }
-  return best;
+  if (best === first || !best.short) return best;
+  // Where some of that remainder are barred, others may fit between the rest.
+  const more = yield* draw(
+    {
+      ...request,
+      count: request.count - best.bittings.length,
+      used: [...(request.used ?? []), ...best.bittings],
+    },
+    () => true,
+  );
+  return { ...more, bittings: [...best.bittings, ...more.bittings] };
 }
 
 function* draw(

@@ -1,10 +1,13 @@
+import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { bittingOf } from '../../../src/keying/bitting.ts';
 import { pinnedFor } from '../../../src/keying/cylinder.ts';
 import { keyedAlike, keyedDifferentPool } from '../../../src/keying/grid/index.ts';
 import { isUsable } from '../../../src/keying/rules.ts';
 import { starterSpec } from '../../../src/keying/starters.ts';
 import { runToEnd } from '../../../src/keying/system.ts';
 import { noRules, smallSpec } from './charts.ts';
+import { allCuts } from './plain.ts';
 
 const spec = starterSpec('S-018-6')!;
 const differing = (a: readonly number[], b: readonly number[]) => a.filter((cut, i) => cut !== b[i]).length;
@@ -48,6 +51,99 @@ describe('pools of keyed-different bittings', () => {
       keyedDifferentPool({ spec: smallSpec(4, 3), count: 27, minimumDifference: 2, rules: noRules }),
     );
     expect(pool.bittings).toHaveLength(27);
+  });
+});
+
+describe('a pool of a small spec, against looking at every bitting', () => {
+  const asked = fc.record({
+    depths: fc.constantFrom(3, 3, 3, 4),
+    step: fc.constantFrom(1, 2),
+    count: fc.integer({ min: 0, max: 90 }),
+    least: fc.constantFrom(undefined, 1, 2, 3, 4),
+    used: fc.array(fc.nat(255), { maxLength: 3 }),
+    stands: fc.array(fc.tuple(fc.nat(255), fc.nat(255)), { maxLength: 2 }),
+    parity: fc.option(fc.nat(255), { nil: undefined }),
+    rules: fc.constantFrom(noRules, { ...noRules, fewDepths: true, leastDepths: 2, leastDepthsFrom: 4 }),
+    seed: fc.constantFrom(undefined, 1, 7),
+  });
+  type Asked = typeof asked extends fc.Arbitrary<infer T> ? T : never;
+  const requestOf = ({ depths, step, count, least, used, stands, parity, rules, seed }: Asked) => {
+    const small = smallSpec(4, depths, step);
+    const all = allCuts(small).map((cuts) => bittingOf(small, cuts));
+    const at = (n: number) => all[n % all.length]!;
+    return {
+      all,
+      request: {
+        spec: small,
+        count,
+        rules,
+        used: used.map(at),
+        cylinders: stands.map(([a, b]) => ({ chambers: pinnedFor(small, [at(a), at(b)]) })),
+        ...(least !== undefined && { minimumDifference: least }),
+        ...(parity !== undefined && { parityOf: at(parity) }),
+        ...(seed !== undefined && { seed }),
+      },
+    };
+  };
+
+  const HOLES: Asked = {
+    depths: 3,
+    step: 2,
+    count: 3,
+    least: 2,
+    used: [213],
+    stands: [],
+    parity: 110,
+    rules: noRules,
+    seed: undefined,
+  };
+
+  it('has only such as may be in it, as many as asked for or so many that no other fits between them', () => {
+    let shorter = 0;
+    fc.assert(
+      fc.property(asked, (of) => {
+        const { all, request } = requestOf(of);
+        const { spec: small, used, cylinders, rules } = request;
+        const pool = runToEnd(keyedDifferentPool(request));
+        const least = of.least ?? 1;
+        const inParity = all.filter((cuts) =>
+          cuts.every((cut, i) => !request.parityOf || (cut - request.parityOf[i]!) % of.step === 0),
+        );
+        const may = inParity.filter(
+          (cuts) =>
+            isUsable(small, cuts, rules) &&
+            used.every((other) => differing(other, cuts) >= least) &&
+            !cylinders.some(({ chambers }) => chambers.every((set, i) => (set >>> cuts[i]!) & 1)),
+        );
+        const names = may.map(String);
+        pool.bittings.forEach((cuts, n) => {
+          expect(names).toContain(String(cuts));
+          for (const other of pool.bittings.slice(0, n))
+            expect(differing(other, cuts)).toBeGreaterThanOrEqual(least);
+        });
+        expect(pool.bittings.length).toBeLessThanOrEqual(of.count);
+        expect(pool.short).toBe(pool.bittings.length < of.count);
+        expect(pool.exhausted).toBe(pool.looked === inParity.length);
+        expect(pool.looked).toBeLessThanOrEqual(inParity.length);
+        if (!pool.short) return;
+        shorter++;
+        expect(pool.exhausted).toBe(true);
+        const fit = may.filter((cuts) => pool.bittings.every((other) => differing(other, cuts) >= least));
+        expect(fit).toEqual([]);
+      }),
+      // one used bitting bars some of each remainder, and another one fits beside the rest
+      { numRuns: 60, examples: [[HOLES]] },
+    );
+    expect(shorter).toBeGreaterThan(5);
+  });
+
+  it('says how far it is every twenty thousand bittings looked at', () => {
+    const nobody = { ...noRules, fewDepths: true, leastDepths: 9, leastDepthsFrom: 1 };
+    const steps = [...keyedDifferentPool({ spec: smallSpec(8, 4), count: 3, rules: nobody })];
+    // 4^8 bittings are 65,536
+    expect(steps).toEqual(
+      Array.from({ length: 4 }, () => ({ stage: 'drawing bittings', done: 0, total: 3 })),
+    );
   });
 });
 
