@@ -3,15 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { applyPlan, describePlan, planPicture, planShop, undoPlan } from '../../src/workbook/index.ts';
 import { openBook } from '../support/office.ts';
 import { at, MADE, picture, reading, undoOf, write } from './book.ts';
-
-/** A PNG of 2 × 3 pixels, and another of 4 × 3: only the size in the head matters here (PNG 3rd edition, 11.2.1). */
-const png = (width: number): string =>
-  btoa(
-    '\x89PNG\r\n\x1a\n' +
-      '\0\0\0\x0dIHDR' +
-      `\0\0\0${String.fromCharCode(width)}\0\0\0\x03` +
-      '\x08\x02\0\0\0',
-  );
+import { png } from './tiny.ts';
 
 const input = (name: string, more: object = {}) => ({
   ...MADE,

@@ -6,14 +6,15 @@ import { describe, expect, it } from 'vitest';
 import { applyPlan, undoPlan } from '../../src/workbook/apply.ts';
 import { sameCells } from '../../src/workbook/check.ts';
 import { asBefore, NotAsWritten, reasonOf, Renamed } from '../../src/workbook/takeBack.ts';
+import { removeSheet, removeUnconfirmed } from '../../src/workbook/takeBackSheets.ts';
 import { Trace } from '../../src/workbook/takeBackTrace.ts';
 import { ProgrammerError } from '../../src/keying/result.ts';
 import type { Remembered } from '../../src/workbook/outcome.ts';
-import type { ApplyOutcome, ApplyProgress, PlanStep } from '../../src/workbook/index.ts';
+import type { ApplyOutcome, ApplyProgress, Conflict, PlanStep } from '../../src/workbook/index.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
 import { at, undoOf } from './book.ts';
 import { deepPicture, notesLeft } from './deepPicture.ts';
-import { block, box, reasons, tiny } from './tiny.ts';
+import { block, box, png, reasons, tiny } from './tiny.ts';
 
 /** Calls back before the request that writes into a cell whose text is this one, once. */
 function before(
@@ -402,7 +403,7 @@ describe('a write that fails', () => {
 
   it('has no picture to take back that it had not come to', async () => {
     const book = openBook();
-    const picture: PlanStep = { kind: 'picture', sheet: 'Sheet1', row: 3, column: 0, name: 'Keyrow P', alt: '', base64: 'iVBO', width: 9, height: 9, rowHeight: 40 }; // prettier-ignore
+    const picture: PlanStep = { kind: 'picture', sheet: 'Sheet1', row: 3, column: 0, name: 'Keyrow P', alt: '', base64: png(2), width: 9, height: 9, rowHeight: 40 }; // prettier-ignore
     const fail = async (...steps: readonly PlanStep[]) => {
       before(book, 'second', () => refuse);
       const { outcome } = await applyPlan(tiny(...steps));
@@ -801,5 +802,69 @@ describe('the trace of a write', () => {
     ]);
     expect(trace.added()).toEqual(undo.added);
     expect(trace.pictures()).toEqual(undo.pictures);
+  });
+});
+
+describe('a sheet to be taken away', () => {
+  /** Runs with the sheets Sheet1, Empty, Filled and Other, and tells which are left. */
+  async function removing(
+    act: (context: Excel.RequestContext, id: (name: string) => string) => Promise<Conflict[]>,
+  ) {
+    const book = openBook();
+    for (const name of ['Empty', 'Filled', 'Other']) book.model.addSheet(name, 'user');
+    book.host.userEdit('Sheet1', 'A1', 'x');
+    book.host.userEdit('Filled', 'B2', 'note');
+    const found = await book.run(async (context) => {
+      const { worksheets } = context.workbook;
+      worksheets.load('items/name,items/id');
+      await context.sync();
+      return await act(context, (name) => worksheets.items.find((sheet) => sheet.name === name)!.id);
+    });
+    return { found: found.map(({ sentence }) => sentence), left: names(book) };
+  }
+  const ALL = ['Sheet1', 'Empty', 'Filled', 'Other'];
+  const own = { tables: new Set<string>(), pictures: new Set<string>() };
+
+  it('goes where every filled cell is ours, and is no matter where it is gone', async () => {
+    const ours = (row: number, column: number) => row === 1 && column === 1;
+    expect(await removing((context, id) => removeSheet(context, id('Filled'), ours, own))).toEqual({
+      found: [],
+      left: ['Sheet1', 'Empty', 'Other'],
+    });
+    expect(await removing((context, id) => removeSheet(context, id('Filled'), () => false, own))).toEqual({
+      found: [
+        'This cell was filled or changed meanwhile, so the sheet is kept. Move it, then delete the sheet.',
+      ],
+      left: ALL,
+    });
+    expect(await removing((context) => removeSheet(context, '{gone}', () => false, own))).toEqual({
+      found: [],
+      left: ALL,
+    });
+    expect(
+      (await removing((context, id) => removeSheet(context, id('Empty'), () => false, own))).left,
+    ).toEqual(['Sheet1', 'Filled', 'Other']);
+  });
+
+  it('that may be ours goes only while it is empty', async () => {
+    const none = new Set<string>();
+    expect(await removing((context) => removeUnconfirmed(context, 'Empty', none))).toEqual({
+      found: [],
+      left: ['Sheet1', 'Filled', 'Other'],
+    });
+    expect(await removing((context) => removeUnconfirmed(context, 'Filled', none))).toEqual({
+      found: [],
+      left: ALL,
+    });
+  });
+
+  it('that may have another name by now is told of where it is empty and nobody knew it', async () => {
+    const sentence = (name: string) =>
+      `The empty sheet ${name} may have been added by this write and renamed since. Delete it if nobody needs it.`;
+    const unknown = (...known: string[]) =>
+      removing((context, id) => removeUnconfirmed(context, 'New', new Set(known.map(id))));
+    expect(await unknown('Sheet1', 'Other')).toEqual({ found: [sentence('Empty')], left: ALL });
+    expect((await unknown('Sheet1')).found).toEqual([sentence('Empty'), sentence('Other')]);
+    expect((await unknown('Sheet1', 'Empty', 'Other')).found).toEqual([]);
   });
 });

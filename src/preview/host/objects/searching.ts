@@ -42,7 +42,7 @@ const TYPE_NAMES: Readonly<Record<string, readonly string[]>> = {
   Text: ['String'],
 };
 
-/** The areas `getSpecialCells` gives, within the used range, joined along rows and then down. */
+/** The areas `getSpecialCells` gives, within the used range or that of the rules, joined along rows and then down. */
 export function specialAreas(
   book: Book,
   sheet: SheetModel,
@@ -50,15 +50,16 @@ export function specialAreas(
   type: string,
   valueTypes: string,
 ): Area[] {
-  if (type === 'DataValidations')
-    return sheet.layout.validations.flatMap((one) => one.areas.flatMap((own) => intersect(own, area) ?? []));
+  const ruled = sheet.layout.validations.flatMap(({ areas }) => areas);
   const used = book.model.usedArea(sheet);
   const scope =
-    type === 'Visible'
-      ? used
-        ? intersect(area, bounding(used, area))
-        : area
-      : used && intersect(area, used);
+    type === 'DataValidations'
+      ? ruled.length > 0 && intersect(area, ruled.reduce(bounding))
+      : type === 'Visible'
+        ? used
+          ? intersect(area, bounding(used, area))
+          : area
+        : used && intersect(area, used);
   if (!scope) return [];
   const wanted = TYPE_NAMES[valueTypes] ?? [];
   const ofType = (cell: Cell): boolean => wanted.includes(valueType(cell.value));
@@ -71,6 +72,8 @@ export function specialAreas(
       !cell.spilledFrom &&
       ofType(cell),
     Formulas: (cell) => cell?.formula !== undefined && (valueTypes === 'All' || ofType(cell)),
+    DataValidations: (_, row, column) =>
+      ruled.some((own) => intersect(own, { row, column, rows: 1, columns: 1 })),
     Visible: (_, row, column) => !sheet.isRowHidden(row) && !sheet.layout.hiddenColumns.has(column),
   };
   const test = tests[type] ?? apiNotFound(`Range.getSpecialCells(${type})`);
