@@ -1,6 +1,7 @@
 /** A whole book read through office.js: what is ours in it, wherever it is, and the state of its sheets. */
 import { describe, expect, it } from 'vitest';
 import { openBook as readOpenBook } from '../../src/workbook/readBook.ts';
+import { cellAddress } from '../../src/workbook/places.ts';
 import { openBook } from '../support/office.ts';
 import { put, reading, writeSystem } from './book.ts';
 import { school } from './school.ts';
@@ -48,12 +49,15 @@ describe('a book of ours', () => {
       await context.sync();
     });
     await put(book, 'Sheet1', { B2: 'of the shop' });
+    book.model.addTable('Sheet1', { row: 1, column: 1, rows: 2, columns: 1 }, true, 'user', 'Mine');
     const read = await reading();
     expect(read.summary).toMatchObject({ keys: 7, cylinders: 4, marks: 12 });
     const state = Object.fromEntries(read.sheets.map((sheet) => [sheet.name, sheet]));
     expect(state['Our keys']).toMatchObject({ visible: true, protected: false });
     expect(state['Cylinders']).toMatchObject({ visible: false, protected: false });
     expect(state['Grid']).toMatchObject({ visible: true, protected: true });
+    expect(read.tables.map(({ name }) => name)).not.toContain('Mine');
+    expect(read.tableNames).toContain('Mine');
     // sheets without a table of ours are not read, only where they are used
     expect(state['Sheet1']).toEqual({
       name: 'Sheet1',
@@ -87,6 +91,11 @@ describe('a book of ours', () => {
   it('says what is wrong with a spec at its cell, and counts faults and warnings apart', async () => {
     const book = openBook();
     await writeSystem(school());
+    const specs5 = (await reading()).tables.find(({ name }) => name === 'KeyrowSpecs')!;
+    const macs = cellAddress(4, specs5.headers.indexOf('MACS'));
+    await put(book, 'Specs', { [macs]: 'many' });
+    const one = (await reading()).problems.filter(({ sheet }) => sheet === 'Specs');
+    expect(one.map(({ address, severity }) => [address, severity])).toEqual([[macs, 'fault']]);
     await put(book, 'Keys', { E5: '' });
     await put(book, 'Specs', { A5: '' });
     const { problems, summary, specs } = await reading();
@@ -101,6 +110,14 @@ describe('a book of ours', () => {
       true,
       problems.filter(({ severity }) => severity === 'warning').length,
     ]);
+  });
+
+  it('has no marks where a system has no grid', async () => {
+    const book = openBook();
+    await writeSystem(school());
+    const systems = (await reading()).tables.find(({ name }) => name === 'KeyrowSystems')!;
+    await put(book, 'Systems', { [cellAddress(4, systems.headers.indexOf('Grid'))]: '' });
+    expect((await reading()).summary).toMatchObject({ systems: 1, keys: 7, marks: 0, faults: 0 });
   });
 
   it('cuts a sentence that quotes a long cell', async () => {

@@ -1,7 +1,7 @@
 /** What a selected cell is, by its place in a book made by hand. */
 import { describe, expect, it } from 'vitest';
 import type { CellValue } from '../../src/workbook/reading.ts';
-import { goTo, subjectAt } from '../../src/workbook/selection.ts';
+import { goTo, subjectAt, watchSelection } from '../../src/workbook/selection.ts';
 import { openBook } from '../support/office.ts';
 import { bookOf, tableOf } from './byHand.ts';
 import { house } from './house.ts';
@@ -103,5 +103,37 @@ describe('going to a cell', () => {
     expect(await goTo(AT('nowhere', 'Sheet1'))).toBe(false);
     book.host.setCellEditMode(true);
     expect(await goTo(AT('B5', 'Sheet1'))).toBe(false);
+  });
+});
+
+describe('following the selection', () => {
+  it('gathers what is selected while it looks into one more look', async () => {
+    const { host, settled } = openBook();
+    const seen: string[] = [];
+    const stop = await watchSelection((at) => seen.push(at.address));
+    expect(seen).toHaveLength(1);
+    for (const address of ['B2', 'B3', 'B4', 'B5']) host.userSelect('Sheet1', address);
+    await expect.poll(() => seen.at(-1)).toBe('B5');
+    await settled();
+    await settled();
+    expect(seen.length).toBeLessThanOrEqual(3);
+    await stop();
+  });
+
+  it('tells nothing any more once it is stopped, and asks Excel nothing', async () => {
+    const { host, settled } = openBook();
+    const seen: string[] = [];
+    const stop = await watchSelection((at) => seen.push(at.address));
+    host.userSelect('Sheet1', 'B2');
+    await stop();
+    const count = seen.length;
+    let asked = 0;
+    host.intercept = () => {
+      asked++;
+      return 'pass';
+    };
+    host.userSelect('Sheet1', 'B3');
+    for (let n = 0; n < 5; n++) await settled();
+    expect([seen.length, asked]).toEqual([count, 0]);
   });
 });

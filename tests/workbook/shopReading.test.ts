@@ -356,6 +356,10 @@ describe('sheets of the shop’s', () => {
     const book = openBook();
     await writeSystem(school());
     book.host.userEdit('Sheet1', 'A1', [['was 3-5-4-6-3-5', "'354635"], [354635, 'Hall 3546']]); // prettier-ignore
+    await book.run(async (context) => {
+      context.workbook.worksheets.add('Empty');
+      await context.sync();
+    });
     expect(await readQuotingSheets(await reading())).toEqual([{ sheet: 'Sheet1', cells: 3 }]);
     await put(book, 'Sheet1', { A1: 'gone', B1: 'gone', A2: '354 63' });
     expect(await readQuotingSheets(await reading())).toEqual([]);
