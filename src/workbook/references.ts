@@ -17,7 +17,8 @@ import { referencesBeside } from './referencesBeside.ts';
  * @example refersTo("=SUM('Keys'!A1:A9)", { sheets: new Set(['keys']), tables: new Set() }) → true
  */
 export function refersTo(formula: string, { sheets, tables }: Going): boolean {
-  const code = formula.replace(/"[^"]*(?:""[^"]*)*(?:"|$)/g, '""');
+  // a quote within a text is doubled, so that its two halves are texts as well
+  const code = formula.replace(/"[^"]*(?:"|$)/g, '""');
   for (let at = code.indexOf('!'); at >= 0; at = code.indexOf('!', at + 1)) {
     // a reference through several sheets names the first and the last: Keys:Grid!A1
     const parts = sheetBefore(code, at).split(':');
@@ -26,8 +27,7 @@ export function refersTo(formula: string, { sheets, tables }: Going): boolean {
   // whole words, so that none is looked at from each of its letters; one before a "!" is a sheet, before a "(" a function
   for (const { 0: word, index } of code.matchAll(/[\p{L}\p{N}_.\\]+/gu)) {
     const name = word.replace(/^[\p{N}.]+/u, '');
-    if (name !== '' && tables.has(fold(name)) && !/^\s*[!(]/.test(code.slice(index + word.length)))
-      return true;
+    if (tables.has(fold(name)) && !/^\s*[!(]/.test(code.slice(index + word.length))) return true;
   }
   return false;
 }

@@ -57,8 +57,27 @@ describe('what refers to a sheet that goes', () => {
     const box = { row: 3, column: 2, rows: 1, columns: 1 };
     const wrote = (sheet: string) => ({ after: [{ box: { sheet, ...box }, values: [], formulas: [] }] }) as unknown as Partial<UndoPlan>; // prettier-ignore
     expect(await found(book, wrote('sheet1'))).toEqual(['Sheet1!D4 =Keys!A3']);
+    book.host.userEdit('Sheet1', 'C5', [['=Keys!B2', '=Keys!B3']]);
+    const last = { after: [{ box: { sheet: 'Sheet1', ...box, row: 4, column: 3 }, values: [], formulas: [] }] } as unknown as Partial<UndoPlan>; // prettier-ignore
+    expect(await found(book, last)).toEqual([
+      'Sheet1!C4 =Keys!A2',
+      'Sheet1!D4 =Keys!A3',
+      'Sheet1!C5 =Keys!B2',
+    ]);
+    book.host.userEdit('Sheet1', 'C5', [['', '']]);
     // of another sheet it says nothing of this one
     expect(await found(book, wrote('Other'))).toEqual(['Sheet1!C4 =Keys!A2', 'Sheet1!D4 =Keys!A3']);
+  });
+
+  it('is nothing that refers to a sheet that stays, by its tables either', async () => {
+    const book = await two();
+    book.host.userEdit('Sheet1', 'A1', [['Stay'], ['1']]);
+    book.model.addTable('Sheet1', { row: 0, column: 0, rows: 2, columns: 1 }, true, 'user', 'Staying');
+    book.host.userEdit('Sheet1', 'C4', [
+      ['=COUNTA(Staying[Stay])', '="a ""Keys!A1"" b"'],
+      ['="Keys!A1"', '=Sheet1!A1'],
+    ]);
+    expect(await found(book)).toEqual([]);
   });
 
   it('is a name of the workbook or of a sheet, but for those that Excel keeps for itself', async () => {

@@ -792,6 +792,7 @@ describe('the trace of a write', () => {
       after: [],
       added: [{ step: 0, sheet: 'New', id: '{9}' }],
       sheets: [{ sheet: 'Doors', id: '{1}' }],
+      tables: [],
       pictures: [{ step: 1, rowHeight: 15 }],
     };
     const trace = Trace.whole(undo);
