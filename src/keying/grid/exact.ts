@@ -16,8 +16,9 @@ import type { Work } from './construct.ts';
 export type ExactAnswer =
   { readonly kind: 'solved'; readonly state: GridState } | { readonly kind: 'none' | 'gave-up' };
 
-/** More bittings than that in a key's domain aren't listed. */
+/** More bittings than that in a key's domain aren't listed, nor looked through for usable ones. */
 const MOST_BITTINGS = 20_000;
+const MOST_LOOKED = 500_000;
 
 /** Tries everything, or gives up when `work.steps` reaches `until` or the bittings are too many to list. */
 export function* searchAll(
@@ -94,10 +95,11 @@ function bittingsOf(instance: Instance, k: number): number[][] | undefined {
   const { positions: p, depths, domain } = instance;
   const found: number[][] = [];
   const cuts = new Array<number>(p).fill(0);
+  let looked = 0;
   const from = (i: number): boolean => {
     if (i === p) {
       if (instance.usable(cuts)) found.push([...cuts]);
-      return found.length <= MOST_BITTINGS;
+      return found.length <= MOST_BITTINGS && ++looked <= MOST_LOOKED;
     }
     for (let depth = 0; depth < depths; depth++) {
       if (((domain[k * p + i]! >>> depth) & 1) === 0) continue;
