@@ -671,7 +671,10 @@ describe('in words', () => {
   it('a failure says what it was', () => {
     const place = (n: number) => ({ sheet: 'S', address: `A${n}` });
     expect(reasonOf(new ProgrammerError('no such thing'))).toBe('The add-in made a mistake (no such thing).');
-    expect(reasonOf(new Renamed('Keys'))).toMatch(/^The sheet Keys was renamed while/);
+    expect(reasonOf(new Renamed('sheet Keys'))).toMatch(/^The sheet Keys was renamed while/);
+    expect(reasonOf(new Renamed('table KeyrowKeys', 'removed'))).toMatch(
+      /^The table KeyrowKeys was removed while/,
+    );
     expect(reasonOf(new NotAsWritten([1, 2, 3].map(place)))).toBe(
       'What was written at S!A1, S!A2, S!A3 reads otherwise by now.',
     );
@@ -792,7 +795,7 @@ describe('the trace of a write', () => {
       after: [],
       added: [{ step: 0, sheet: 'New', id: '{9}' }],
       sheets: [{ sheet: 'Doors', id: '{1}' }],
-      tables: [],
+      tables: [{ table: 'KeyrowKeys', id: '{2}' }],
       pictures: [{ step: 1, rowHeight: 15 }],
     };
     const trace = Trace.whole(undo);
@@ -803,6 +806,8 @@ describe('the trace of a write', () => {
     ]);
     expect(trace.added()).toEqual(undo.added);
     expect(trace.pictures()).toEqual(undo.pictures);
+    expect([trace.tableKeyOf('KeyrowKeys'), trace.tableKeyOf('Shop')]).toEqual(['{2}', 'Shop']);
+    expect(trace.knownTables()).toEqual(undo.tables);
   });
 });
 
