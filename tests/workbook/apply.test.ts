@@ -442,3 +442,60 @@ describe('a new sheet', () => {
     expect(model.cell('Two', 1, 0)?.style?.bold).toBeUndefined();
   });
 });
+
+describe('the foot of a report', () => {
+  const step: PlanStep = {
+    kind: 'foot',
+    sheet: 'Sheet1',
+    foot: { left: 'Doors', right: 'Revision B' },
+    before: { left: 'Doors', right: 'Revision A' },
+  };
+  /** Refuses the first requests for a footer; tells how many there were, and what the foot is then. */
+  async function refused(times: number): Promise<[string, number, string | undefined]> {
+    const book = openBook();
+    let asked = 0;
+    book.host.intercept = (_, body) =>
+      JSON.stringify(body).includes('Revision B') && ++asked <= times
+        ? { error: 'GeneralException' }
+        : 'pass';
+    const { outcome } = await applyPlan(tiny(step));
+    return [outcome, asked, book.model.sheet('Sheet1').layout.page.headersFooters['rightFooter']];
+  }
+
+  it('is asked for once more where that failed in passing, and given up where there is no printer', async () => {
+    expect(await refused(0)).toEqual(['done', 1, 'Revision B']);
+    expect(await refused(1)).toEqual(['done', 2, 'Revision B']);
+    const [outcome, asked, foot] = await refused(2);
+    expect([outcome, asked]).toEqual(['done', 2]);
+    expect(foot).not.toBe('Revision B');
+  });
+});
+
+describe('a note that could not be taken away', () => {
+  it('counts as over, and goes with the next write', async () => {
+    const book = openBook();
+    const dropping = (body: unknown) => JSON.stringify(body).includes('GetItemOrNullObject');
+    book.host.intercept = (_, body) =>
+      dropping(body) && JSON.stringify(body).includes('KeyrowWriting')
+        ? { error: 'GeneralException' }
+        : 'pass';
+    expect((await applyPlan(tiny(block([['a']])))).outcome).toBe('done');
+    expect(notesLeft(book.model)).toHaveLength(1);
+    book.host.intercept = null;
+    // one of another pane's beside it is not touched by that
+    expect((await applyPlan(tiny(block([['b']], { row: 3 })))).outcome).toBe('done');
+    expect(notesLeft(book.model)).toEqual([]);
+  });
+
+  it('of a write whose beginning Excel refused is taken away too', async () => {
+    const book = openBook();
+    let first = true;
+    book.host.intercept = () => {
+      if (!first) return 'pass';
+      first = false;
+      return { error: 'GeneralException', afterActions: Infinity };
+    };
+    expect((await applyPlan(tiny(block([['a']])))).outcome).toBe('refused');
+    expect(notesLeft(book.model)).toEqual([]);
+  });
+});

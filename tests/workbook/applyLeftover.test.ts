@@ -168,7 +168,9 @@ describe('taking it back', () => {
       'Check Sheet1!A1:B1, Sheet1!A2:B2, Sheet1!A3:B3, Sheet1!A4:B4, Sheet1!A5:B5: cells',
     );
     await leave(book, { blocks: [0, 1, 2, 3, 4, 5, 6].map((row) => unknown(row)) });
-    expect(await back()).toContain('Sheet1!A5:B5 and 2 more places: cells');
+    expect(await back()).toContain(
+      'Check Sheet1!A1:B1, Sheet1!A2:B2, Sheet1!A3:B3, Sheet1!A4:B4, Sheet1!A5:B5 and 2 more places: cells',
+    );
     await leave(book, { blocks: [unknown(0, 'Doors'), unknown(1, 'Doors'), unknown(0, 'My rooms')] });
     expect(await back()).toBe(
       'Taken back: “Tiny”. Check Doors, My rooms: no sheet has that name now, so nothing was taken back there. If it was renamed, look through it under its new name.',
@@ -210,6 +212,26 @@ describe('taking it back', () => {
       'Taken back: “Tiny”. The sheet NEW was kept: there is something else on it.',
     ); // prettier-ignore
     expect(await keptFor(() => { book.model.setLayout('New', { pictures: [{ id: 'P1', name: 'Mine', base64: '', format: 'PNG', left: 0, top: 0, width: 5, height: 5 } as never] }, 'user'); })).toContain('was kept'); // prettier-ignore
+    // what was written elsewhere at a place tells nothing of the same place here
+    const wider = {
+      ...note,
+      blocks: [
+        ...note.blocks,
+        { box: box(1, 5, 1, 1, 'New'), filled: 1, empty: true },
+        { box: box(8, 3, 1, 1), filled: 0, empty: true },
+      ],
+    };
+    await added();
+    book.host.userEdit('New', 'F2', 'a');
+    book.host.userEdit('Sheet1', 'D9', 'mine');
+    await leave(book, wider);
+    expect(await back()).toBe('Taken back: “Tiny”. Sheet1!D9 was kept: there is something else in it.');
+    expect(names()).toEqual(['Sheet1']);
+    await added();
+    book.host.userEdit('New', 'D9', 'mine');
+    await leave(book, wider);
+    expect(await back()).toContain('The sheet NEW was kept: there is something else on it at D9.');
+    book.model.removeSheet('New', 'user');
     // one that is not there any more is no matter
     await leave(book, note);
     expect(await back()).toBe('Taken back: “Tiny”.');
@@ -250,13 +272,16 @@ describe('taking it back', () => {
         await context.sync();
       });
     const pictures = () => book.model.sheet('Sheet1').layout.pictures.map(({ name }) => name);
-    // row 3 begins at 30 points and is 100 high; a column is 48 wide
+    // the rows above and below stay as they are, 15 points high; row 3 begins at 30 points and is 100 high; a column is 48 wide
     await draw('Keyrow One', 4, 34);
     await draw('Mine', 6, 40);
     await draw('Keyrow beside', 60, 34);
     await draw('Keyrow above', 4, 10);
     await draw('Keyrow below', 4, 131);
-    await leave(book, { pictures: [{ sheet: 'SHEET1', row: 2, column: 0 }] });
+    await leave(book, {
+      blocks: [{ box: box(2, 1, 1, 1), filled: 1, empty: true }],
+      pictures: [{ sheet: 'SHEET1', row: 2, column: 0 }],
+    });
     expect(await back()).toBe('Taken back: “Tiny”.');
     expect(pictures()).toEqual(['Mine', 'Keyrow beside', 'Keyrow above', 'Keyrow below']);
     expect(book.model.sheet('Sheet1').layout.rowHeights.get(2) ?? 15).toBe(15);
