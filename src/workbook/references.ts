@@ -17,8 +17,10 @@ import { referencesBeside } from './referencesBeside.ts';
  * @example refersTo("=SUM('Keys'!A1:A9)", { sheets: new Set(['keys']), tables: new Set() }) → true
  */
 export function refersTo(formula: string, { sheets, tables }: Going): boolean {
-  // a quote within a text is doubled, so that its two halves are texts as well
-  const code = formula.replace(/"[^"]*(?:"|$)/g, '""');
+  // a quote within a text is doubled, so that its two halves are texts as well; one within a sheet's name is the name's
+  const code = formula.replace(/'[^']*(?:''[^']*)*'(?=!)|"[^"]*(?:"|$)/g, (part) =>
+    part.startsWith("'") ? part : '""',
+  );
   for (let at = code.indexOf('!'); at >= 0; at = code.indexOf('!', at + 1)) {
     // a reference through several sheets names the first and the last: Keys:Grid!A1
     const parts = sheetBefore(code, at).split(':');

@@ -1,6 +1,6 @@
 /** Who refers to a sheet that an undo would take away, asked of a workbook of two sheets. */
 import { describe, expect, it } from 'vitest';
-import { referencesTo, type References } from '../../src/workbook/references.ts';
+import { looksUp, referencesTo, refersTo, type References } from '../../src/workbook/references.ts';
 import type { UndoPlan } from '../../src/workbook/outcome.ts';
 import { openBook, type OpenBook } from '../support/office.ts';
 
@@ -16,6 +16,7 @@ async function two(): Promise<OpenBook> {
   const book = openBook();
   await book.run(async (context) => {
     context.workbook.worksheets.add('Keys');
+    context.workbook.worksheets.add('Empty');
     await context.sync();
   });
   book.host.userEdit('Keys', 'A1', [['Symbol', 'Bitting'], ['A', '=Keys!A2'], ['B', '']]); // prettier-ignore
@@ -29,6 +30,32 @@ const found = async (book: OpenBook, undo?: Partial<UndoPlan>) =>
     ({ at, holds }) => `${at ? `${at.sheet}!${at.address}` : 'name'} ${holds}`,
   );
 const sayings = ({ doubts }: References): string[] => doubts.filter((doubt) => doubt.includes('INDIRECT'));
+
+describe('a sheet whose name has quotes in it', () => {
+  const going = { sheets: new Set(['my "own"', `owner's "a!b"`]), tables: new Set<string>() };
+  it('is referred to like any other', () => {
+    for (const formula of [
+      `='My "own"'!A1`,
+      `=SUM('My "own"'!A1:B2)&"x"`,
+      `="x"&'My "own"'!A1`,
+      `='Owner''s "a!b"'!A1`,
+      `=KeyList['#1]&"x"&'My "own"'!A1`,
+    ])
+      expect(refersTo(formula, going), formula).toBe(true);
+    for (const formula of [`="'My ""own""'!A1"`, `='My own'!A1`, `='Other "x"'!A1&"'My ""own""'!A1"`])
+      expect(refersTo(formula, going), formula).toBe(false);
+  });
+});
+
+describe('a name in a text that is looked up', () => {
+  it('may have quotes in it, or be put together of several texts', () => {
+    const going = { sheets: new Set(['my "own"', 'keys']), tables: new Set<string>() };
+    expect(looksUp(`=INDIRECT("'My ""own""'!A1")`, going)).toBe('names');
+    expect(looksUp(`=INDIRECT("'Keys"&"'!A1")`, going)).toBe('names');
+    expect(looksUp(`=INDIRECT("'Other ""own""'!A1")`, going)).toBeUndefined();
+    expect(looksUp(`=INDIRECT("'Other"&"'!A1")`, going)).toBe('may');
+  });
+});
 
 describe('what refers to a sheet that goes', () => {
   it('is every formula of the sheets that stay, by sheet, by table, or by a text looked up', async () => {
