@@ -13,7 +13,7 @@ export const SHOP: readonly TaskPage[] = [
       'Confirm the *Spec*, the columns and *The list reads its codes*. Everything guessed is named, with how sure the guess is.',
       '*Check against* a system finds codes that interchange with its keys. *Reading and rules* says what may be put right on the way.',
       'Press *Read and check the list*, and read *Rows with something to look at*.',
-      'Choose the *Blank for rows that name none*, the *Cutter at hand* and the unit of *Lengths here and on the sheet*, then press *Plan the cutting sheet* and *Write the cutting sheet*.',
+      'Choose the *Blank for rows that name none*, the *Cutter at hand* and the unit of *Lengths here and on the sheet*, then press *Plan the cutting sheet* and *Write the cutting sheet*. Its rows go by blank; what can’t be cut comes last.',
     ],
     answers: [
       ['Plain', 'Read without a doubt, and it breaks no rule.'],

@@ -40,8 +40,12 @@ const BARRING: ReadonlySet<BittingFinding['code']> = new Set<BittingFinding['cod
 export const barsCutting = (findings: readonly BittingFinding[]): boolean =>
   findings.some((finding) => BARRING.has(finding.code));
 
+/** Blanks as they hang on the board: B2 before B10. */
+const byName = new Intl.Collator('en', { numeric: true, sensitivity: 'accent' }).compare;
+
 /**
- * Lines in the order of their first row. `findings[i]` belongs to `rows[i]`. Remarks say lengths in the spec's unit.
+ * Lines by blank, so that whoever cuts takes each from the board once, and of a blank in the order of their first row;
+ * what isn't cut comes last. `findings[i]` belongs to `rows[i]`. Remarks say lengths in the spec's unit.
  * @example cuttingLines(spec, rows, findings)[0] → { marks: ['AA1', 'AA2'], keys: 5, … }
  */
 export function cuttingLines(
@@ -60,8 +64,12 @@ export function cuttingLines(
     if (there) there.push(row);
     else lines.set(key, [row]);
   });
-  return [...lines].map(([key, asked]) => lineOf(asked, remarks, !key.startsWith('row ')));
+  return [...lines]
+    .map(([key, asked]) => lineOf(asked, remarks, !key.startsWith('row ')))
+    .sort((a, b) => uncut(a) - uncut(b) || (a.bitting ? byName(a.blank, b.blank) : 0));
 }
+
+const uncut = ({ bitting }: CuttingLine): number => (bitting ? 0 : 1);
 
 function lineOf(
   asked: readonly ImportRow[],

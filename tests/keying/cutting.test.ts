@@ -25,7 +25,7 @@ const macs: BittingFinding = { code: 'macs', cut: 2, from: '0', to: '9', steps: 
 const stair: BittingFinding = { code: 'stair', direction: 'deeper' } as never;
 
 describe('a cutting list', () => {
-  it('has one line for each bitting on each blank, with all its keys, marks and rows', () => {
+  it('has one line for each bitting on each blank, by blank, with all its keys, marks and rows', () => {
     const rows = fc.array(
       fc.record({
         code: fc.constantFrom('274153', '2-7-4-1-5-3', '354635', '241536'),
@@ -53,10 +53,28 @@ describe('a cutting list', () => {
           }),
           id,
         );
-        expect(lines.map((line) => ({ ...line, remarks: undefined }))).toEqual([...groups.values()]);
+        // plain and stable: these names have nothing to do with numbers
+        const byBlank = ['', 'k1', 'k2'].flatMap((blank) =>
+          [...groups.values()].filter((group) => group.blank.toLowerCase() === blank),
+        );
+        expect(lines.map((line) => ({ ...line, remarks: undefined }))).toEqual(byBlank);
         expect(lines.flatMap((line) => line.rows).length).toBe(list.length);
       }),
     );
+  });
+
+  it('takes blanks from the board one after the other, B2 before B10', () => {
+    const rows = ['B10', 'b2', '', 'B10', 'B2'].map((blank, i) => rowOf(i, `27415${i}`, { blank }));
+    const uncut = rowOf(5, 'KX 1042', { blank: 'A1' });
+    const lines = cuttingLines(six, [uncut, ...rows], []);
+    expect(lines.map((line) => [line.blank, line.rows[0]])).toEqual([
+      ['', 2],
+      ['b2', 1],
+      ['B2', 4],
+      ['B10', 0],
+      ['B10', 3],
+      ['A1', 5],
+    ]);
   });
 
   it('doesn’t know how many where one of the rows says no number', () => {
@@ -80,15 +98,16 @@ describe('a cutting list', () => {
       rowOf(5, 'KX 1042'),
     ];
     const lines = cuttingLines(six, rows, [[macs], [macs], undefined, [], [stair]]);
+    // after what is cut
     expect(lines.map((line) => [line.rows, line.bitting !== undefined])).toEqual([
+      [[4], true],
       [[0], false],
       [[1], false],
       [[2], false],
       [[3], false],
-      [[4], true],
       [[5], false],
     ]);
-    const remarks = lines.map((line) => line.remarks);
+    const remarks = lines.toSorted((a, b) => a.rows[0]! - b.rows[0]!).map((line) => line.remarks);
     expect(remarks.map((said) => said[0] === 'NOT CUT.')).toEqual([true, true, true, true, false, true]);
     expect(remarks[2]).toEqual(['NOT CUT.', 'There is no code here.']);
     expect(remarks[3]).toEqual(['NOT CUT.', 'Only a reference: look its bitting up.', 'Reference KX1.']);
