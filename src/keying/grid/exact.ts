@@ -65,7 +65,8 @@ export function* searchAll(
       const next = new Map<number, number[]>();
       const alive = rest.every((key) => {
         let from = choices.get(key)!;
-        if (twin[key] === twin[k]) from = from.filter((n) => (key < k ? n <= at : n >= at));
+        // of keys that can be swapped the first is taken first, since they have the same bittings left
+        if (twin[key] === twin[k]) from = from.filter((n) => n >= at);
         const kept = narrow(key, from);
         next.set(key, kept);
         return kept.length > 0;
