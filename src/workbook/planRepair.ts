@@ -44,8 +44,7 @@ function runsDown(cells: readonly Box[]): Box[] {
   const runs: Box[] = [];
   for (const cell of cells) {
     const last = runs.at(-1);
-    if (last && last.column === cell.column && last.row + last.rows === cell.row)
-      runs[runs.length - 1] = { ...last, rows: last.rows + 1 };
+    if (last && last.row + last.rows === cell.row) runs[runs.length - 1] = { ...last, rows: last.rows + 1 };
     else runs.push(cell);
   }
   return runs;

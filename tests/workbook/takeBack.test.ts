@@ -381,6 +381,47 @@ describe('a write that fails', () => {
     expect(at(book.model, 'Sheet1', 'A1')).toBe('theirs');
   });
 
+  it('gives up where somebody types wherever it puts something back', async () => {
+    const book = openBook();
+    book.host.userEdit('Sheet1', 'A1', [['old', 'old', 'old', 'old']]);
+    before(book, 'second', () => {
+      const cells = ['A1', 'B1', 'C1'];
+      let restored = false;
+      book.host.intercept = (_, body) => {
+        if (restored && cells.length > 0) book.host.userEdit('Sheet1', cells.shift()!, 'theirs');
+        restored = JSON.stringify(body).includes('"old"') || JSON.stringify(body).includes('"\'old"');
+        return 'pass';
+      };
+      return refuse;
+    });
+    const outcome = await applyPlan(
+      tiny(
+        block([['a', 'b', 'c', 'd']], { expected: [['old', 'old', 'old', 'old']] }),
+        block([['second']], { row: 8 }),
+      ),
+    );
+    book.host.intercept = null;
+    expect(outcome.outcome).toBe('broken');
+    expect(outcome.sentence).toContain(
+      'Taking it back failed too: What was written at Sheet1!A1:D1 reads otherwise by now. Check Sheet1!A1:D1, Sheet1!A9,',
+    );
+    const held = ['A1', 'B1', 'C1', 'D1'].map((cell) => at(book.model, 'Sheet1', cell));
+    expect(held).toEqual(['theirs', 'theirs', 'theirs', 'old']);
+  });
+
+  it('suspects no sheet that was there before of being its own', async () => {
+    const book = openBook();
+    book.model.addSheet('Doors', 'user');
+    before(book, 'New', () => ({ ...refuse, afterActions: 0 }));
+    const outcome = await applyPlan(tiny({ kind: 'add-sheet', sheet: 'New' }));
+    book.host.intercept = null;
+    expect(outcome).toMatchObject({
+      outcome: 'rolled-back',
+      sentence: `${BROKEN} The workbook is as it was before.`,
+    });
+    expect(names(book)).toEqual(['Sheet1', 'Doors']);
+  });
+
   it('makes a table as narrow again as it was', async () => {
     const book = openBook();
     book.host.userEdit('Sheet1', 'A1', [['Key'], ['a']]);
@@ -513,6 +554,10 @@ describe('an undo', () => {
       await context.sync();
     });
     book.model.setLayout('New', { charts: [{ id: 'G1', name: 'A chart', series: [] }] }, 'user');
+    await book.run(async (context) => {
+      context.workbook.worksheets.getItem('New').shapes.addImage(png(2)).name = 'Mine';
+      await context.sync();
+    });
     const outcome = await undoPlan(undo);
     const keptSheet = 'so the sheet is kept. Move it, then delete the sheet.';
     expect(outcome.sentence).toBe('Nothing was taken back: cells were changed since. See the list.');
@@ -521,14 +566,38 @@ describe('an undo', () => {
       `The table Shop on New isn’t ours, ${keptSheet}`,
       `This cell was filled or changed meanwhile, ${keptSheet}`,
       `This cell was filled or changed meanwhile, ${keptSheet}`,
+      '“Mine” was put on the sheet New since; taking the sheet away would lose it. Move it first.',
       `There is a chart on New, ${keptSheet}`,
     ]);
     // a cell at the same place on another sheet is none of them
     book.host.userEdit('Sheet1', 'D4', 'x');
-    expect(reasons(await undoPlan(undo))).toHaveLength(5);
+    expect(reasons(await undoPlan(undo))).toHaveLength(6);
     // nor is a cell of this sheet one of ours because of what was written at its place on another
     book.host.userEdit('New', 'G1', 'beside');
-    expect(reasons(await undoPlan(undo))).toHaveLength(6);
+    expect(reasons(await undoPlan(undo))).toHaveLength(7);
+  });
+
+  it('says once what stands in its way twice', async () => {
+    const book = openBook();
+    const undo = undoOf(
+      await applyPlan(tiny({ kind: 'add-sheet', sheet: 'New' }, block([['a']], { sheet: 'New' }))),
+    );
+    const rule = (id: string) => ({
+      id,
+      areas: [{ row: 0, column: 0, rows: 9, columns: 1 }],
+      rule: { kind: 'custom' as const, formula: '=A1=New!$A$1' },
+      style: {},
+      priority: 0,
+      stopIfTrue: false,
+    });
+    book.model.setLayout('Sheet1', { conditionalFormats: [rule('C1'), rule('C2')] }, 'user');
+    expect(reasons(await undoPlan(undo))).toEqual([
+      'A conditional format on Sheet1 refers to a sheet that would be taken away. Change or delete it first.',
+    ]);
+    // but of two cells that refer to it each
+    book.model.setLayout('Sheet1', { conditionalFormats: [] }, 'user');
+    book.host.userEdit('Sheet1', 'C3', [['=New!A1', '=New!A1']]);
+    expect(reasons(await undoPlan(undo))).toHaveLength(2);
   });
 
   it('needs the sheets and tables that it wrote to', async () => {
