@@ -34,13 +34,16 @@ export type LedgerFinding =
   | { readonly code: 'corrected-twice'; readonly entry: number; readonly number: number }
   | { readonly code: 'struck-nothing'; readonly entry: number };
 
-const WARNINGS: ReadonlySet<LedgerFinding['code']> = new Set<LedgerFinding['code']>([
-  'returned-by-other',
-  'returned-while-lost',
-  'lost-twice',
-  'signature-open',
-  'out-of-order',
-]);
-
-export const ledgerSeverity = (finding: LedgerFinding): Severity =>
-  WARNINGS.has(finding.code) ? 'warning' : 'fault';
+/** A warning where the row may be right as it stands, and only something before or about it is missing. */
+export function ledgerSeverity({ code }: LedgerFinding): Severity {
+  switch (code) {
+    case 'returned-by-other':
+    case 'returned-while-lost':
+    case 'lost-twice':
+    case 'signature-open':
+    case 'out-of-order':
+      return 'warning';
+    default:
+      return 'fault';
+  }
+}

@@ -134,7 +134,7 @@ describe('a pool of a small spec, against looking at every bitting', () => {
       // one used bitting bars some of each remainder, and another one fits beside the rest
       { numRuns: 60, examples: [[HOLES]] },
     );
-    expect(shorter).toBeGreaterThan(5);
+    expect(shorter).toBeGreaterThan(0);
   });
 
   it('says how far it is every twenty thousand bittings looked at', () => {

@@ -86,7 +86,7 @@ describe('saving extra pins', () => {
         numRuns: 30,
       },
     );
-    expect(saved).toBeGreaterThan(20);
+    expect(saved).toBeGreaterThan(0);
   });
 });
 
