@@ -39,16 +39,16 @@ async function markDates(
     // eslint-disable-next-line office-addins/no-context-sync-in-loop -- a block is as much as one answer may hold
     await context.sync();
     const [formats, texts] = [toCells(range.numberFormat), toCells(range.text)];
-    for (let r = 0; r < count; r++) {
-      const row = rows[start + r];
-      row?.forEach((cell, c) => {
-        if (typeof cell === 'number' && isDateFormat(String(formats[r]?.[c] ?? '')))
-          row[c] = { serial: cell, shown: String(texts[r]?.[c] ?? cell) } satisfies DateCell;
+    rows.slice(start, start + count).forEach((row, r) => {
+      row.forEach((cell, c) => {
+        if (typeof cell !== 'number') return;
+        const format = String(formats[r]?.[c] ?? '');
+        const shown = String(texts[r]?.[c] ?? cell);
+        if (isDateFormat(format)) row[c] = { serial: cell, shown } satisfies DateCell;
         // a number that the sheet shows with its leading zeros is a code to the person who reads it
-        else if (typeof cell === 'number' && /^0{2,}$/.test(String(formats[r]?.[c] ?? '')))
-          row[c] = String(texts[r]?.[c] ?? cell);
+        else if (/^0{2,}$/.test(format)) row[c] = shown;
       });
-    }
+    });
   }
 }
 

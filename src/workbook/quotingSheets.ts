@@ -23,7 +23,7 @@ export async function readQuotingSheets(book: BookReading): Promise<QuotingSheet
     if (known.some((sheet) => sameName(sheet, name))) continue;
     const read = await readScheduleSheet(name);
     if (!read.ok) continue;
-    const cells = read.value.values.flat().filter((cell) => cell !== '' && givesAway(secrets, String(cell)));
+    const cells = read.value.values.flat().filter((cell) => givesAway(secrets, String(cell)));
     if (cells.length > 0) found.push({ sheet: name, cells: cells.length });
   }
   return found;

@@ -252,12 +252,20 @@ describe('a list of codes', () => {
   });
 
   it('is as it stands where there are no numbers, and trouble where there is nothing', async () => {
-    codes();
+    const { host } = codes();
+    const asked: string[] = [];
+    host.intercept = (_, body) => {
+      asked.push(JSON.stringify(body.Actions));
+      return 'pass';
+    };
     expect(await rows('B3:C5')).toEqual([
       ['Key code', 'Note'],
       ['354635', 'old'],
       ['554635', ''],
     ]);
+    // nor is a format asked for that says how a number shows
+    expect(asked.join()).toContain('values');
+    expect(asked.join()).not.toContain('numberFormat');
     expect(await readCodeRows({ sheet: 'Sheet1', address: 'M1:N2' })).toMatchObject({
       ok: false,
       error: { code: 'NothingSelected' },
@@ -365,8 +373,14 @@ describe('sheets of the shop’s', () => {
     expect(await readQuotingSheets(await reading())).toEqual([]);
     const empty = openBook();
     empty.host.userEdit('Sheet1', 'A1', [["'354635"]]);
-    // without bittings of ours none is quoted
-    expect(await readQuotingSheets(await reading())).toEqual([]);
+    // without bittings of ours none is quoted, and no sheet is looked through
+    const bare = await reading();
+    let asked = 0;
+    empty.host.intercept = () => {
+      asked++;
+      return 'pass';
+    };
+    expect([await readQuotingSheets(bare), asked]).toEqual([[], 0]);
   });
 
   it('tell the zones of doors: the one confirmed, else the first that tells any', async () => {
