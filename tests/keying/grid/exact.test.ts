@@ -149,12 +149,6 @@ describe('keys that can be swapped', () => {
     return { ...prepare(change({ ...grid, keys }), more), usable };
   };
   const alone: Record<string, () => Instance> = {
-    'their depths are the same': () => {
-      const instance = uneven((grid) => grid);
-      const domain = Int32Array.from(instance.domain);
-      domain[3] = 2;
-      return { ...instance, domain };
-    },
     'their doors have the same chambers': () =>
       uneven((grid) => ({
         ...grid,
@@ -200,6 +194,19 @@ describe('keys that can be swapped', () => {
 
   it.each(Object.keys(alone))('are so only where %s', (name) => {
     expect(codes(alone[name]!())).toEqual([high, low]);
+  });
+
+  it('are so only where their depths are the same', () => {
+    // 0011 opens what stands; K1's second cut is 0, so 1011 is left, K2's is 1, so 0100 is
+    const three = ['0011', '0100', '1011'];
+    const there = { id: 'E', chambers: [...'0011'].map((depth) => depthSetOf([Number(depth)])) };
+    const grid = plainGrid(spec, 2, [[0], [1], []]);
+    const instance = prepare({ ...grid, cylinders: [...grid.cylinders.slice(0, 2), there] });
+    const domain = Int32Array.from(instance.domain);
+    domain[1] = 1;
+    domain[4 + 1] = 2;
+    const usable = (cuts: ArrayLike<number>) => three.includes(Array.from(cuts).join(''));
+    expect(codes({ ...instance, domain, usable })).toEqual(['1011', '0100']);
   });
 
   it('are those of existing cylinders of the same chambers', () => {
