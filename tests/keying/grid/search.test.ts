@@ -67,6 +67,16 @@ describe('the search', () => {
   });
 });
 
+describe('more steps', () => {
+  it('never give a worse attempt', () => {
+    const wrong = [1, 11_000, 22_000, 34_000, 50_000].map((until) => {
+      const { found } = search(doors(11, smallSpec(4, 2)), {}, until);
+      return found!.state.conflicts.length + found!.state.unplaced;
+    });
+    expect(wrong).toEqual([...wrong].sort((a, b) => b - a));
+  });
+});
+
 describe('the top master', () => {
   const top = (grid: Grid, options: SolveOptions = {}) => search(grid, options).found?.top.join('');
 
@@ -130,6 +140,15 @@ describe('depths under a top master', () => {
     const keys = grid.keys.map((key, k) => (k === 1 ? { ...key, bitting: bitting('4221', steps) } : key));
     expect(domainUnder({ ...grid, keys }, {}, cuts)).toEqual([0b10101, 0b11111, 0b10101, 0b01010]);
     expect(domainUnder(doors(2), {}, cuts)).toEqual([15, 15, 15, 15]);
+    // in three steps 1 goes with 4, 2 with 5, and 4 is three from 1
+    const three = doors(2, smallSpec(4, 7, 3));
+    expect(domainUnder(three, {}, [1, 2, 0, 4])).toEqual([0b0010010, 0b0100100, 0b1001001, 0b0010010]);
+    const there = three.keys.map((key, k) =>
+      k === 1 ? { ...key, bitting: bitting('4531', three.spec) } : key,
+    );
+    expect(domainUnder({ ...three, keys: there }, {}, [1, 2, 0, 4])).toEqual([
+      0b0010010, 0b0100100, 0b1001001, 0b0010010,
+    ]);
   });
 });
 
@@ -161,6 +180,22 @@ describe('a hierarchy that no dealing has room for', () => {
     expect(short(groups(three, 15, 16))).toMatchObject({ under: 'K3', needed: 16 });
     expect(short(groups(three, 8, 8))).toBeUndefined();
     expect(short(groups(three, 9, 8))).toMatchObject({ needed: 9, possible: 8 });
+  });
+
+  it('is told of two levels of masters', () => {
+    // K2 over K3 and K4 with nine keys each, K5 over twelve: one position tells K2 from K5, one K3 from K4, which leaves
+    // two of two changes each
+    const marks = [
+      ...numbers(9, 5).map((k) => [0, 1, 2, k]),
+      ...numbers(9, 14).map((k) => [0, 1, 3, k]),
+      ...numbers(12, 23).map((k) => [0, 4, k]),
+    ];
+    expect(short(plainGrid(three, 35, marks))).toEqual({
+      code: 'no-dealing-fits',
+      under: 'K5',
+      needed: 12,
+      possible: 4,
+    });
   });
 
   it('is told of none that is no hierarchy', () => {
