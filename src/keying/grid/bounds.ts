@@ -102,7 +102,6 @@ function usableCount(instance: Instance, enough: number): number | undefined {
 function tooManyUnderMaster(instance: Instance): TooMany | undefined {
   const { keys, cylindersOf } = instance;
   const wide = Array.from({ length: keys }, (_, k) => k)
-    .filter((k) => cylindersOf[k]!.length > 1)
     .sort((a, b) => cylindersOf[b]!.length - cylindersOf[a]!.length || a - b)
     .slice(0, MASTERS_TRIED);
   for (const master of wide) {

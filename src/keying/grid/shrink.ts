@@ -31,7 +31,6 @@ export function* shrink(
     c: readonly number[],
   ): Generator<number, boolean, void> {
     const part = partGrid(grid, k, c);
-    if (part.keys.length === 0) return false;
     const found = yield* searchEverything(part, { ...options, avoid }, work, work.steps + each);
     if (found.kind === 'gave-up') minimal = false;
     return found.kind === 'none';

@@ -5,7 +5,7 @@
  * if no key then operates what it must not, so what was solved stays solved.
  */
 import type { Work } from './construct.ts';
-import { bitCount, isFixedKey } from './instance.ts';
+import { bitCount } from './instance.ts';
 import { costOfMoves } from './moveCosts.ts';
 import type { Prepared } from './prepare.ts';
 import type { GridState } from './state.ts';
@@ -27,10 +27,9 @@ export function* savePins(
   /** Whether an extra pin of chamber i is there for key k alone: else nothing is saved there. */
   const owned = (k: number, i: number): boolean => {
     const cut = state.cuts[k * p + i]!;
-    for (const c of cylindersOf[k]!)
-      if (bitCount(state.sets[c * p + i]!) > 2 && state.open(c) && state.countAt(c, i, cut) === 1)
-        return true;
-    return false;
+    return cylindersOf[k]!.some(
+      (c) => bitCount(state.sets[c * p + i]!) > 2 && state.countAt(c, i, cut) === 1,
+    );
   };
 
   /** Extra pins more or fewer if key k had `depth` at chamber i. */
@@ -38,7 +37,7 @@ export function* savePins(
     const old = state.cuts[k * p + i]!;
     let sum = 0;
     for (const c of cylindersOf[k]!) {
-      if (!state.open(c) || ((instance.inUse[c]! >>> i) & 1) === 0) continue;
+      // An existing cylinder and a chamber that is not in use have the depth already, and count no cuts.
       const set = state.sets[c * p + i]!;
       const without = state.countAt(c, i, old) === 1 ? set & ~(1 << old) : set;
       sum += (extra(without | (1 << depth)) - extra(set)) * cylindersIn[c]!.length;
@@ -52,7 +51,7 @@ export function* savePins(
     for (let i = 0; i < p; i++) {
       if (!owned(k, i)) continue;
       for (let depth = 0; depth < d; depth++) {
-        if (depth === state.cuts[k * p + i] || !depthFits(state, k, i, depth)) continue;
+        if (!depthFits(state, k, i, depth)) continue;
         const more = pinsMore(k, i, depth);
         if (more < 0) saving.push({ i, depth, more });
       }
@@ -79,13 +78,14 @@ export function* savePins(
     return false;
   };
 
-  let queue = cylindersOf.flatMap((row, k) => (row.length > 0 && !isFixedKey(instance, k) ? [k] : []));
+  // An existing key's own cuts are all that its domain has.
+  let queue = cylindersOf.map((_, k) => k);
   while (queue.length > 0) {
     const changed: number[] = [];
     for (const [n, k] of queue.entries()) {
       if (work.steps >= until) return;
       if (n % 64 === 0) yield queue.length - n;
-      while (work.steps < until && improve(k)) if (changed[changed.length - 1] !== k) changed.push(k);
+      while (work.steps < until && improve(k)) changed.push(k);
     }
     // Whoever shares a door with a key that changed may save now.
     const next = new Set(changed.flatMap((k) => cylindersOf[k]!.flatMap((c) => instance.keysOf[c]!)));
