@@ -98,6 +98,8 @@ describe('a pool of a small spec, against looking at every bitting', () => {
     seed: undefined,
   };
 
+  const BETWEEN: Asked = { ...HOLES, step: 1, count: 24, used: [0, 1], parity: undefined };
+
   it('has only such as may be in it, as many as asked for or so many that no other fits between them', () => {
     let shorter = 0;
     fc.assert(
@@ -132,7 +134,7 @@ describe('a pool of a small spec, against looking at every bitting', () => {
         expect(fit).toEqual([]);
       }),
       // one used bitting bars some of each remainder, and another one fits beside the rest
-      { numRuns: 30, examples: [[HOLES]] },
+      { numRuns: 30, examples: [[HOLES], [BETWEEN]] },
     );
     expect(shorter).toBeGreaterThan(0);
   });
