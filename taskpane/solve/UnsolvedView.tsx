@@ -5,7 +5,7 @@ import type { Place } from '../../src/workbook/index.ts';
 import { counted, grouped } from '../pictures/numbers.ts';
 import { FaultList, type FaultLine } from '../shared/FaultList.tsx';
 import { Notice } from '../shared/Notice.tsx';
-import { conflictLines } from './conflict.ts';
+import { conflictLines, extentOf } from './conflict.ts';
 
 /** Where the grid's keys and cylinders stand in the sheet, and what is marked. */
 export interface Places {
@@ -67,9 +67,7 @@ function Conflict({ result, lines }: ConflictProps) {
         {result.scope === 'any'
           ? 'The proof holds for every bitting that the rules allow, however positions are dealt.'
           : 'The proof holds for the top master and the constant positions asked for, and for no others.'}{' '}
-        {result.minimal
-          ? 'Each of these is needed for the conflict: change one mark among them and it may be gone.'
-          : 'A smaller set may be in conflict already; these are enough.'}
+        {extentOf(result)}
       </p>
       <FaultList label="Keys and doors in conflict" lines={lines} />
     </>

@@ -1,5 +1,5 @@
 /** The conflicting keys and doors of a proof in plain words, each with its cell. */
-import type { Impossible } from '../../src/keying/grid/index.ts';
+import type { Impossible, ProofReason } from '../../src/keying/grid/index.ts';
 import { listed } from '../pictures/numbers.ts';
 import type { FaultLine } from '../shared/FaultList.tsx';
 import type { Places } from './UnsolvedView.tsx';
@@ -34,4 +34,16 @@ export function conflictLines(
       ...(at && { at }),
     };
   });
+}
+
+/** Reasons that name where a conflict shows, not all that makes it. */
+const PLACES_ONLY: ReadonlySet<ProofReason['code']> = new Set(['no-bitting-for-key', 'too-many-on-door']);
+
+/** How much of what makes a conflict the keys and doors named are. */
+export function extentOf({ reason, minimal }: Pick<Impossible, 'reason' | 'minimal'>): string {
+  if (PLACES_ONLY.has(reason.code))
+    return 'It shows at these; what other keys and doors ask for may have a part in it.';
+  return minimal
+    ? 'Each of these is needed for the conflict: change one mark among them and it may be gone.'
+    : 'A smaller set may be in conflict already; these are enough.';
 }

@@ -9,7 +9,7 @@ import { auditInput, planNewSystem } from '../../src/workbook/index.ts';
 import { controlSentence, gainSentence, wayLabel } from '../../taskpane/cross/words.ts';
 import { DEFAULT_POOL, poolSystem, readPoolForm } from '../../taskpane/pools/poolForm.ts';
 import { chartPlaces } from '../../taskpane/solve/chartPlaces.ts';
-import { conflictLines } from '../../taskpane/solve/conflict.ts';
+import { conflictLines, extentOf } from '../../taskpane/solve/conflict.ts';
 import { DEFAULT_SOLVE, readSolveForm } from '../../taskpane/solve/solveForm.ts';
 import { blankAt, solvedGrid } from '../../taskpane/solve/solvedGrid.ts';
 import { searchWords } from '../../taskpane/solve/stage.ts';
@@ -92,6 +92,16 @@ describe('the picture of a solution', () => {
 });
 
 describe('answers in words', () => {
+  it('claim of a conflict’s keys and doors no more than is proved', () => {
+    const reason = { code: 'search-exhausted', steps: 9 } as const;
+    expect(extentOf({ reason, minimal: true })).toMatch(/^Each of these is needed/);
+    expect(extentOf({ reason, minimal: false })).toMatch(/these are enough\.$/);
+    for (const minimal of [true, false])
+      expect(extentOf({ reason: { code: 'no-bitting-for-key', key: 'A' }, minimal })).toMatch(
+        /^It shows at these/,
+      );
+  });
+
   it('name the doors of a conflict and what each must do', () => {
     const at = (address: string) => ({ sheet: 'Doors', address });
     const places = chartPlaces({

@@ -83,11 +83,15 @@ export function fixedProblem(grid: Grid, instance: Instance, prepared: Prepared)
   }
   const stuck = stuckKey(state);
   if (stuck !== undefined)
-    return problem(
-      { code: 'no-bitting-for-key', key: keyOf(stuck) },
-      [keyOf(stuck)],
-      instance.cylindersOf[stuck]!.filter((c) => instance.fixedSets[c]).map(cylinderOf),
-    );
+    return {
+      ...problem(
+        { code: 'no-bitting-for-key', key: keyOf(stuck) },
+        [keyOf(stuck)],
+        instance.cylindersOf[stuck]!.filter((c) => instance.fixedSets[c]).map(cylinderOf),
+      ),
+      // fewer of its doors may do, and whatever bars its other bittings has a part in it
+      minimal: false,
+    };
   return undefined;
 }
 
