@@ -6,6 +6,7 @@
  */
 import { addedSheets } from './blocks.ts';
 import { isFormula, loadBox } from './cells.ts';
+import { codeOf } from './formulaCode.ts';
 import { fold } from './names.ts';
 import type { UndoPlan } from './outcome.ts';
 import { contains, formatPlace, place, type Place } from './places.ts';
@@ -17,10 +18,7 @@ import { referencesBeside } from './referencesBeside.ts';
  * @example refersTo("=SUM('Keys'!A1:A9)", { sheets: new Set(['keys']), tables: new Set() }) → true
  */
 export function refersTo(formula: string, { sheets, tables }: Going): boolean {
-  // a quote within a text is doubled, so that its two halves are texts as well; one within a sheet's name is the name's
-  const code = formula.replace(/'[^']*(?:''[^']*)*'(?=!)|"[^"]*(?:"|$)/g, (part) =>
-    part.startsWith("'") ? part : '""',
-  );
+  const code = codeOf(formula);
   for (let at = code.indexOf('!'); at >= 0; at = code.indexOf('!', at + 1)) {
     // a reference through several sheets names the first and the last: Keys:Grid!A1
     const parts = sheetBefore(code, at).split(':');
