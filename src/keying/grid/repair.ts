@@ -26,6 +26,8 @@ export interface RepairOptions {
 const HEAVY_ONE_IN = 12;
 const RELOCATE_ONE_IN = 4;
 const RELOCATE_TRIES = 60;
+/** Looks in a row that may cost no step, as those do that pass a heavy key by. Where only existing keys could move, all do. */
+const FREE_LOOKS = 1_000;
 /** At a standstill the best change is made all the same, once in so many. */
 const UPHILL_ONE_IN = 64;
 
@@ -45,6 +47,8 @@ export function* repair(
   const cuts = new Array<number>(p).fill(0);
   const allKeys = Array.from({ length: instance.keys }, (_, k) => k);
   let moves = 0;
+  let free = 0;
+  let last = work.steps;
 
   const redraw = (k: number): number => {
     const near = plan.partners[k]!;
@@ -84,6 +88,9 @@ export function* repair(
 
   while (state.conflicts.length + state.unplaced > 0 && work.steps < until) {
     moves++;
+    free = work.steps === last ? free + 1 : 0;
+    if (free > FREE_LOOKS) work.steps++;
+    last = work.steps;
     if (moves % 64 === 0) yield state.conflicts.length + state.unplaced;
     if (state.unplaced > 0 && (state.conflicts.length === 0 || random.below(4) === 0)) {
       work.steps++;

@@ -63,7 +63,8 @@ describe('repair', () => {
         const cuts = prepared.keyClass.map((k) => state.cutsOf(k));
         expect(isRight(grid, options, cuts) || existingAreWrong(grid, options)).toBe(true);
       }),
-      { numRuns: 60 },
+      // of the example the pair that is left is one of existing keys alone, which nothing can move
+      { numRuns: 60, examples: [[664_652, true, 300]] },
     );
     expect(Math.min(seen.solved, seen.not)).toBeGreaterThan(0);
   });
