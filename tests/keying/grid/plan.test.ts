@@ -64,7 +64,9 @@ describe('a plan', () => {
         const othersDoors = (k: number): number =>
           new Set(cylindersOf[k]!.map((c) => narrowest(keysOf[c]!)).filter((owner) => owner !== k)).size;
         const heavy = wider(all.filter((k) => !tops.includes(k) && othersDoors(k) > 3));
-        const ordinary = all.filter((k) => !tops.includes(k) && !heavy.includes(k));
+        // one that exists and opens nothing is only kept out
+        const stands = (k: number): boolean => size(k) === 0 && instance.fixedCuts[k] !== undefined;
+        const ordinary = all.filter((k) => !tops.includes(k) && !heavy.includes(k) && !stands(k));
         expect(made.tops).toEqual(tops);
         expect(made.heavy).toEqual(heavy);
         expect([...made.ordinary].sort((a, b) => a - b)).toEqual(ordinary);
@@ -134,7 +136,7 @@ describe('a plan', () => {
         seen.levels += made.levels;
         seen.crossing += crossings;
       }),
-      { numRuns: 50 },
+      { numRuns: 50, examples: [[650_073]] },
     );
     for (const count of Object.values(seen)) expect(count).toBeGreaterThan(0);
   });

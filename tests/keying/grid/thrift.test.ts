@@ -61,8 +61,7 @@ describe('saving extra pins', () => {
         expect(left).toBeLessThanOrEqual(before);
         if (left === before) expect(now()).toEqual(was);
         expect(isRight(grid, options, now())).toBe(true);
-        // one go is enough, unless a key was too like another that is other now
-        if (options.minimumDifference === 1) break;
+        // a further go saves where a key was too like another, or barred by a door of others', that is other now
       }
       saved += start - left;
       grid.keys.forEach(({ bitting }, k) => {
@@ -82,9 +81,7 @@ describe('saving extra pins', () => {
     // many draws are no solution
     fc.assert(
       fc.property(fc.array(fc.nat(1e6), { minLength: 10, maxLength: 10 }), (seeds) => seeds.forEach(check)),
-      {
-        numRuns: 30,
-      },
+      { numRuns: 30, examples: [[[44_637]]] },
     );
     expect(saved).toBeGreaterThan(0);
   });
