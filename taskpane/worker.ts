@@ -1,6 +1,7 @@
 /** Web Worker: one order in, progress and one result out. Jobs that give a part are told to stop; others are ended. */
 import { drive } from './worker/drive.ts';
-import { GIVE_PART, STOP, stepsOf, type WorkOrder, type WorkReport } from './worker/jobs.ts';
+import { GIVE_PART, STOP } from './worker/jobKinds.ts';
+import { stepsOf, type WorkOrder, type WorkReport } from './worker/jobs.ts';
 
 const post = (report: WorkReport): void => self.postMessage(report);
 

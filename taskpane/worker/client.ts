@@ -4,16 +4,8 @@
  */
 import type { Progress } from '../../src/keying/system.ts';
 import { drive, type Driven } from './drive.ts';
-import {
-  GIVE_PART,
-  IN_SLICES,
-  STOP,
-  stepsOf,
-  type JobName,
-  type Jobs,
-  type WorkOrder,
-  type WorkReport,
-} from './jobs.ts';
+import { GIVE_PART, IN_SLICES, STOP } from './jobKinds.ts';
+import type { JobName, Jobs, WorkOrder, WorkReport } from './jobs.ts';
 
 export interface Work<T> {
   /** Rejects where the work itself failed: a mistake of ours. */
@@ -76,16 +68,17 @@ function inSlices<J extends JobName>(
   const wasStopped = (): boolean => stopped;
   const breathe = (): Promise<void> => new Promise((resolve) => setTimeout(resolve));
   // whoever asked has this work in hand before the first word comes of it, as from a worker
-  const result = breathe().then(() =>
-    drive(stepsOf(order, wasStopped), {
+  const result = breathe().then(async () => {
+    const { stepsOf } = await import('./jobs.ts');
+    return drive(stepsOf(order, wasStopped), {
       now: () => performance.now(),
       breathe,
       stopped: wasStopped,
       report: onProgress,
       sliceMs: SLICE_MS,
       givesPart: GIVE_PART.has(order.job),
-    }),
-  );
+    });
+  });
   const stop = (): void => {
     stopped = true;
   };
