@@ -1,5 +1,5 @@
 /** Decode a key: readings in, the specs that fit it best out, with the blade that the best code would give. */
-import { Button, Field, Input, Select } from '@fluentui/react-components';
+import { Button, Field, Input } from '@fluentui/react-components';
 import { useMemo, useState } from 'react';
 import { fitSpecs, type SpecFit } from '../../src/keying/fitSpecs.ts';
 import { LEAST_POSITIONS, MOST_POSITIONS } from '../../src/keying/specification.ts';
@@ -21,7 +21,8 @@ import { Screen } from '../shared/Screen.tsx';
 import { UnitField, useUnitOf } from '../shared/UnitField.tsx';
 import { useBook } from '../shared/workbook.tsx';
 import { specChoices } from '../specs/choices.ts';
-import { NO_SPEC, sayFit, sayVerdict, sureCode } from './decodeWords.ts';
+import { NO_SPEC, sayFit, sureCode } from './decodeWords.ts';
+import { FitSelect } from './FitSelect.tsx';
 import { readLengths } from './readingsText.ts';
 import { SpacingFits } from './SpacingFits.tsx';
 
@@ -62,7 +63,10 @@ export function DecodeScreen() {
   const readings = useReadings();
   const [trouble, setTrouble] = useState('');
   const [chosen, setChosen] = useState('');
-  const choices = useMemo(() => specChoices(book), [book]);
+  const specs = useMemo(() => {
+    const { own, starters } = specChoices(book);
+    return [...own, ...starters];
+  }, [book]);
   const { rootsRead, centresRead } = readings;
   const empty = readings.roots.trim() === '' && readings.centres.trim() === '';
   const noRoots = readings.roots.trim() === '';
@@ -71,11 +75,11 @@ export function DecodeScreen() {
     () =>
       noRoots || !rootsRead.ok || !centresRead.ok || why !== ''
         ? undefined
-        : fitSpecs([...choices.own, ...choices.starters], {
+        : fitSpecs(specs, {
             roots: rootsRead.value,
             ...(centresRead.value.length > 0 && { centres: centresRead.value }),
           }),
-    [noRoots, rootsRead, centresRead, why, choices],
+    [noRoots, rootsRead, centresRead, why, specs],
   );
   const takeSelection = async (): Promise<void> => {
     const target = await readTarget('selection');
@@ -124,12 +128,7 @@ export function DecodeScreen() {
         {fits?.length === 0 && <Notice kind="warning">{NO_SPEC}</Notice>}
         {noRoots && !empty && why === '' && centresRead.ok && (
           <ShownUnit value={readings.chosenUnit}>
-            <SpacingFits
-              specs={[...choices.own, ...choices.starters]}
-              centres={centresRead.value}
-              chosen={chosen}
-              onChoose={setChosen}
-            />
+            <SpacingFits specs={specs} centres={centresRead.value} chosen={chosen} onChoose={setChosen} />
           </ShownUnit>
         )}
         {fits && fit && (
@@ -156,15 +155,7 @@ function Fits({ fits, fit, onChoose }: Props) {
   const length = (l: Length): string => formatNumber(l, spec.unit);
   return (
     <>
-      <Field label="Spec, best first" hint={sayFit({ ...fit, spec })}>
-        <Select value={spec.name} onChange={(_, { value }) => onChoose(value)}>
-          {fits.map((each) => (
-            <option key={each.spec.name} value={each.spec.name}>
-              {each.spec.name}: {sayVerdict(each).toLowerCase()}
-            </option>
-          ))}
-        </Select>
-      </Field>
+      <FitSelect fits={fits} value={spec.name} hint={sayFit({ ...fit, spec })} onChoose={onChoose} />
       <Notice kind={verdict === 'good' && clear ? 'success' : verdict === 'poor' ? 'error' : 'warning'}>
         {verdict === 'poor' ? 'No code to trust: the nearest would be ' : 'Code '}
         <strong className="code">{sureCode(fit)}</strong>

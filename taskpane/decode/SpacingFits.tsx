@@ -1,5 +1,4 @@
 /** What measured centres tell by themselves: the specs whose spacing they fit, and how far each cut lies off. */
-import { Field, Select } from '@fluentui/react-components';
 import { fitSpacing, type SpacingFit } from '../../src/keying/fitSpacing.ts';
 import type { Specification } from '../../src/keying/specification.ts';
 import { formatNumber, lengthOf, type Length } from '../../src/keying/units.ts';
@@ -7,7 +6,8 @@ import { unitWords } from '../pictures/bladeText.ts';
 import { useShown } from '../pictures/shownUnit.ts';
 import { TextTable } from '../pictures/TextTable.tsx';
 import { Notice } from '../shared/Notice.tsx';
-import { NO_SPEC, saySpacing, sayVerdict } from './decodeWords.ts';
+import { NO_SPEC, saySpacing } from './decodeWords.ts';
+import { FitSelect } from './FitSelect.tsx';
 
 interface Props {
   readonly specs: readonly Specification[];
@@ -34,15 +34,7 @@ function Spaced({ fits, fit, centres, onChoose }: SpacedProps) {
   const fromStop = [...centres].sort((a, b) => a - b);
   return (
     <>
-      <Field label="Spec, best first" hint={saySpacing(fit, spec.unit)}>
-        <Select value={spec.name} onChange={(_, { value }) => onChoose(value)}>
-          {fits.map((each) => (
-            <option key={each.spec.name} value={each.spec.name}>
-              {each.spec.name}: {sayVerdict(each).toLowerCase()}
-            </option>
-          ))}
-        </Select>
-      </Field>
+      <FitSelect fits={fits} value={spec.name} hint={saySpacing(fit, spec.unit)} onChoose={onChoose} />
       <Notice kind={fit.verdict === 'good' ? 'info' : fit.verdict === 'fair' ? 'warning' : 'error'}>
         The spaces alone give no code: for that, measure the root depths too. Specs that share a spacing stand
         side by side here.
